@@ -1,0 +1,2 @@
+//! unmire: the program.
+fn main() {}
