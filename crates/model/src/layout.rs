@@ -18,6 +18,8 @@ pub enum Family {
     ReversePull,
     /// A redirect block held between two anchors.
     FloatingRedirect,
+    /// A dead end or a block held by two or three anchors that share.
+    SharedAnchors,
     /// A helper that pulls and is itself tied back to an anchor.
     AnchoredHelper,
     /// A helper drives away on a taut, low-stretch line.
@@ -27,13 +29,14 @@ pub enum Family {
 }
 impl Family {
     /// All of them.
-    pub const ALL: [Self; 9] = [
+    pub const ALL: [Self; 10] = [
         Self::StraightPull,
         Self::Redirect,
         Self::DoubleLine,
         Self::TripleLine,
         Self::ReversePull,
         Self::FloatingRedirect,
+        Self::SharedAnchors,
         Self::AnchoredHelper,
         Self::SteadyTow,
         Self::HandWinch,
@@ -48,6 +51,7 @@ impl Family {
             Self::TripleLine => "triple-line",
             Self::ReversePull => "reverse-pull",
             Self::FloatingRedirect => "floating-redirect",
+            Self::SharedAnchors => "shared-anchors",
             Self::AnchoredHelper => "anchored-helper",
             Self::SteadyTow => "steady-tow",
             Self::HandWinch => "hand-winch",
@@ -163,7 +167,8 @@ pub struct Station {
     pub block: Option<String>,
     /// Straps or ropes that lengthen the line at its dead end; none at a block.
     pub extensions: Vec<String>,
-    /// Connectors between the line's end and its extensions.
+    /// Connectors at the station itself: one between the line's end and each extension, then one where the legs of
+    /// two or three anchors meet.
     pub connectors: Vec<String>,
     /// What holds it.
     pub hold: Hold,
