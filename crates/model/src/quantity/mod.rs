@@ -1,5 +1,11 @@
 //! Quantities that cannot be mixed up: one newtype per kind, SI inside.
 
+mod number;
+pub mod show;
+pub mod slope;
+pub mod text;
+mod unit;
+
 macro_rules! quantity {
     ($(#[$doc:meta])* $name:ident, $dimension:ident, $( $from:ident / $to:ident = $factor:expr ; $unit:literal ),+ $(,)?) => {
         $(#[$doc])*

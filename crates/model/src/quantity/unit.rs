@@ -1,0 +1,200 @@
+//! The units that people write, and those that are refused because two units share the word.
+
+use super::{Angle, Force, Length, Mass, Pressure, Speed, Time};
+use crate::range::Scalar;
+
+/// A unit: the words for it and its size in SI.
+#[derive(Clone, Copy, Debug)]
+pub struct Unit {
+    /// The words; the first is the one that is printed.
+    pub names: &'static [&'static str],
+    /// How many SI units it is.
+    pub factor: f64,
+}
+
+/// A quantity that can be read from a text.
+pub trait Written: Scalar {
+    /// What it is, with its article.
+    const WHAT: &'static str;
+    /// Its units, the ones that are written back first.
+    const UNITS: &'static [Unit];
+    /// What is expected, for an error.
+    const EXPECTED: &'static str;
+    /// An example, for an error.
+    const EXAMPLE: &'static str;
+    /// Whether a bare number is a full statement.
+    const BARE: bool = false;
+}
+
+const TONNE: &[&str] = &["t", "tonne", "tonnes", "metric ton", "metric tons", "metric tonne", "metric tonnes"];
+const KG: &[&str] = &["kg", "kgs", "kilogram", "kilograms", "kilo", "kilos"];
+const LB: &[&str] = &["lb", "lbs", "pound", "pounds"];
+const SHORT_TON: &[&str] = &["short tons", "short ton", "US tons", "US ton", "sh tn"];
+const LONG_TON: &[&str] = &["long tons", "long ton", "imperial tons", "imperial ton", "UK tons", "UK ton"];
+
+impl Written for Mass {
+    const WHAT: &'static str = "a mass";
+    const UNITS: &'static [Unit] = &[
+        Unit { names: KG, factor: Mass::from_kg(1.0).as_si() },
+        Unit { names: TONNE, factor: Mass::from_tonne(1.0).as_si() },
+        Unit { names: LB, factor: Mass::from_lb(1.0).as_si() },
+        Unit { names: SHORT_TON, factor: Mass::from_short_ton(1.0).as_si() },
+        Unit { names: LONG_TON, factor: Mass::from_long_ton(1.0).as_si() },
+    ];
+    const EXPECTED: &'static str = "a mass with its unit: kg, t, lb, short tons or long tons";
+    const EXAMPLE: &'static str = "2.4 t";
+}
+impl Written for Force {
+    const WHAT: &'static str = "a force";
+    const UNITS: &'static [Unit] = &[
+        Unit { names: &["kN", "kilonewton", "kilonewtons"], factor: Force::from_kn(1.0).as_si() },
+        Unit { names: &["N", "newton", "newtons"], factor: Force::from_n(1.0).as_si() },
+        Unit { names: &["daN"], factor: Force::from_n(10.0).as_si() },
+        Unit {
+            names: &["lbf", "lb", "lbs", "pound", "pounds", "pounds-force", "pound-force"],
+            factor: Force::from_lbf(1.0).as_si(),
+        },
+        Unit {
+            names: &[
+                "t",
+                "tf",
+                "tonne",
+                "tonnes",
+                "metric ton",
+                "metric tons",
+                "metric tonne",
+                "metric tonnes",
+                "tonnes-force",
+                "tonne-force",
+            ],
+            factor: Force::from_tonnef(1.0).as_si(),
+        },
+        Unit {
+            names: &["kg", "kgf", "kgs", "kp", "kilogram", "kilograms", "kilo", "kilos"],
+            factor: Force::from_kgf(1.0).as_si(),
+        },
+        Unit { names: SHORT_TON, factor: Force::from_short_tonf(1.0).as_si() },
+        Unit { names: LONG_TON, factor: Force::from_long_tonf(1.0).as_si() },
+    ];
+    const EXPECTED: &'static str = "a force with its unit: kN, N, lbf, or a label's t, kg, lb, short tons";
+    const EXAMPLE: &'static str = "20 kN";
+}
+impl Written for Length {
+    const WHAT: &'static str = "a length";
+    const UNITS: &'static [Unit] = &[
+        Unit { names: &["m", "metre", "metres", "meter", "meters"], factor: Length::from_m(1.0).as_si() },
+        Unit {
+            names: &["mm", "millimetre", "millimetres", "millimeter", "millimeters"],
+            factor: Length::from_mm(1.0).as_si(),
+        },
+        Unit {
+            names: &["cm", "centimetre", "centimetres", "centimeter", "centimeters"],
+            factor: Length::from_cm(1.0).as_si(),
+        },
+        Unit { names: &["ft", "foot", "feet", "'", "\u{2032}"], factor: Length::from_foot(1.0).as_si() },
+        Unit { names: &["in", "inch", "inches", "\"", "\u{2033}"], factor: Length::from_inch(1.0).as_si() },
+        Unit { names: &["yd", "yard", "yards"], factor: Length::from_yard(1.0).as_si() },
+        Unit {
+            names: &["km", "kilometre", "kilometres", "kilometer", "kilometers"],
+            factor: Length::from_m(1000.0).as_si(),
+        },
+    ];
+    const EXPECTED: &'static str = "a length with its unit: m, cm, mm, ft, in or yd";
+    const EXAMPLE: &'static str = "3 m";
+}
+impl Written for Angle {
+    const WHAT: &'static str = "an angle";
+    const UNITS: &'static [Unit] = &[
+        Unit { names: &["deg", "degree", "degrees", "\u{b0}"], factor: Angle::from_deg(1.0).as_si() },
+        Unit { names: &["rad", "radian", "radians"], factor: Angle::from_rad(1.0).as_si() },
+    ];
+    const EXPECTED: &'static str = "an angle in deg";
+    const EXAMPLE: &'static str = "7 deg";
+}
+impl Written for Pressure {
+    const WHAT: &'static str = "a pressure";
+    const UNITS: &'static [Unit] = &[
+        Unit { names: &["kPa"], factor: Pressure::from_kpa(1.0).as_si() },
+        Unit { names: &["bar"], factor: Pressure::from_bar(1.0).as_si() },
+        Unit { names: &["psi"], factor: Pressure::from_psi(1.0).as_si() },
+        Unit { names: &["MPa"], factor: Pressure::from_mpa(1.0).as_si() },
+        Unit { names: &["Pa"], factor: Pressure::from_pa(1.0).as_si() },
+    ];
+    const EXPECTED: &'static str = "a pressure with its unit: kPa, bar or psi";
+    const EXAMPLE: &'static str = "1.8 bar";
+}
+impl Written for Time {
+    const WHAT: &'static str = "a time";
+    const UNITS: &'static [Unit] = &[
+        Unit { names: &["s", "sec", "second", "seconds"], factor: Time::from_s(1.0).as_si() },
+        Unit { names: &["min", "minute", "minutes"], factor: Time::from_min(1.0).as_si() },
+        Unit { names: &["h", "hr", "hour", "hours"], factor: Time::from_hour(1.0).as_si() },
+    ];
+    const EXPECTED: &'static str = "a time with its unit: s, min or h";
+    const EXAMPLE: &'static str = "20 min";
+}
+impl Written for Speed {
+    const WHAT: &'static str = "a speed";
+    const UNITS: &'static [Unit] = &[
+        Unit { names: &["m/s"], factor: Speed::from_m_s(1.0).as_si() },
+        Unit { names: &["km/h", "kmh"], factor: Speed::from_km_h(1.0).as_si() },
+        Unit { names: &["mph"], factor: Speed::from_mph(1.0).as_si() },
+        Unit { names: &["m/min"], factor: Speed::from_m_s(1.0 / 60.0).as_si() },
+    ];
+    const EXPECTED: &'static str = "a speed with its unit: m/s, km/h or mph";
+    const EXAMPLE: &'static str = "5 km/h";
+}
+impl Written for f64 {
+    const WHAT: &'static str = "a share or ratio";
+    const UNITS: &'static [Unit] = &[Unit { names: &["%", "percent", "per cent"], factor: 0.01 }];
+    const EXPECTED: &'static str = "a bare number or a percentage";
+    const EXAMPLE: &'static str = "35 %";
+    const BARE: bool = true;
+}
+
+/// What a unit's word turned out to be.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Found {
+    /// A unit of the wanted quantity.
+    Factor(f64),
+    /// Two units share this word.
+    Ambiguous,
+    /// A unit of something else, with its article.
+    Foreign(&'static str),
+    /// No unit.
+    Nothing,
+}
+
+fn find(units: &[Unit], word: &str) -> Option<f64> {
+    units.iter().find(|u| u.names.contains(&word)).map(|u| u.factor).or_else(|| {
+        // Labels shout: KN, LBS, MM. A single letter keeps its case, because T and t are not the same.
+        (word.chars().count() > 1)
+            .then(|| {
+                units.iter().find(|u| u.names.iter().any(|n| n.chars().count() > 1 && n.eq_ignore_ascii_case(word)))
+            })
+            .flatten()
+            .map(|u| u.factor)
+    })
+}
+
+/// Looks a word up.
+pub(super) fn look_up<Q: Written>(word: &str) -> Found {
+    if let Some(f) = find(Q::UNITS, word) {
+        return Found::Factor(f);
+    }
+    let lower = word.to_ascii_lowercase();
+    if word == "T" || matches!(lower.as_str(), "ton" | "tons" | "tonf" | "ton-force" | "tons-force" | "tn") {
+        return Found::Ambiguous;
+    }
+    let all: [(&[Unit], &'static str); 8] = [
+        (Mass::UNITS, Mass::WHAT),
+        (Force::UNITS, Force::WHAT),
+        (Length::UNITS, Length::WHAT),
+        (Angle::UNITS, Angle::WHAT),
+        (Pressure::UNITS, Pressure::WHAT),
+        (Time::UNITS, Time::WHAT),
+        (Speed::UNITS, Speed::WHAT),
+        (f64::UNITS, f64::WHAT),
+    ];
+    all.iter().find(|(units, _)| find(units, word).is_some()).map_or(Found::Nothing, |(_, what)| Found::Foreign(what))
+}
