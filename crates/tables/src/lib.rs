@@ -12,7 +12,11 @@
 //! ```
 
 pub mod generated;
+pub mod ground;
+pub mod hardware;
 mod source;
+pub mod tree;
+pub mod winch;
 
 pub use source::{How, Source, source};
 

@@ -35,19 +35,33 @@ pub fn table(t: &Table) -> String {
         let ty = if c.optional { format!("Option<{}>", c.kind.rust) } else { c.kind.rust.to_owned() };
         let _ = writeln!(o, "    pub {}: {ty},", c.name);
     }
-    o.push_str("    /// Key of the source.\n    pub source: &'static str,\n    /// How it is known.\n    pub how: How,\n");
+    o.push_str(
+        "    /// Key of the source.\n    pub source: &'static str,\n    /// How it is known.\n    pub how: How,\n",
+    );
     o.push_str("    /// Where in the source.\n    pub at: &'static str,\n    /// What the reader must know.\n    pub note: &'static str,\n}\n\n");
     let _ = writeln!(o, "impl Cited for Row {{\n    const TABLE: &'static str = {:?};", t.name);
-    for (name, ty) in [("key", "&'static str"), ("source", "&'static str"), ("how", "How"), ("at", "&'static str"), ("note", "&'static str")] {
+    for (name, ty) in [
+        ("key", "&'static str"),
+        ("source", "&'static str"),
+        ("how", "How"),
+        ("at", "&'static str"),
+        ("note", "&'static str"),
+    ] {
         let _ = writeln!(o, "    fn {name}(&self) -> {ty} {{\n        self.{name}\n    }}");
     }
-    o.push_str("}\n\n/// The rows, in the order of the file.\n#[rustfmt::skip]\npub const ROWS: &[Row] = &[\n");
+    o.push_str("}\n\n");
+    if t.is_band() {
+        o.push_str("impl Row {\n    /// Low, likely and high end as a range; the generator refuses rows that are out of order.\n    #[must_use]\n");
+        o.push_str("    pub fn band(&self) -> unmire_model::Range<f64> {\n        unmire_model::Range::hull(self.low, self.likely, self.high)\n    }\n}\n\n");
+    }
+    o.push_str("/// The rows, in the order of the file.\n#[rustfmt::skip]\npub const ROWS: &[Row] = &[\n");
     for r in &t.rows {
         let _ = write!(o, "    Row {{ key: {:?}", r.key);
         for (c, cell) in t.columns.iter().zip(&r.cells) {
             let _ = write!(o, ", {}: {}", c.name, value(c, cell.as_ref()));
         }
-        let _ = writeln!(o, ", source: {:?}, how: How::{}, at: {:?}, note: {:?} }},", r.source, how(&r.how), r.at, r.note);
+        let _ =
+            writeln!(o, ", source: {:?}, how: How::{}, at: {:?}, note: {:?} }},", r.source, how(&r.how), r.at, r.note);
     }
     o.push_str("];\n");
     o
@@ -55,13 +69,21 @@ pub fn table(t: &Table) -> String {
 
 /// The module of the register.
 pub fn sources(list: &[Source]) -> String {
-    let mut o = format!("//! The register of sources.\n//!\n//! {HEAD} From `data/sources.toml`.\n\nuse crate::How;\nuse crate::source::Source;\n\n");
+    let mut o = format!(
+        "//! The register of sources.\n//!\n//! {HEAD} From `data/sources.toml`.\n\nuse crate::How;\nuse crate::source::Source;\n\n"
+    );
     o.push_str("/// Every source, in the order of the file.\n#[rustfmt::skip]\npub const SOURCES: &[Source] = &[\n");
     for s in list {
         let _ = writeln!(
             o,
             "    Source {{ key: {:?}, title: {:?}, body: {:?}, year: {:?}, place: {:?}, access: How::{}, note: {:?} }},",
-            s.key, s.title, s.body, s.year, s.place, how(&s.access), s.note
+            s.key,
+            s.title,
+            s.body,
+            s.year,
+            s.place,
+            how(&s.access),
+            s.note
         );
     }
     o.push_str("];\n");

@@ -48,7 +48,8 @@ pub fn parse(file: &str) -> Result<Vec<Source>, Vec<String>> {
             faults.push(format!("{at}: access = `{}` is not one of {}", source.access, HOW.join(", ")));
         }
         if let Some(keys) = s.as_table().map(Toml::keys) {
-            for k in keys.filter(|k| !["key", "title", "body", "year", "where", "access", "note"].contains(&k.as_str())) {
+            for k in keys.filter(|k| !["key", "title", "body", "year", "where", "access", "note"].contains(&k.as_str()))
+            {
                 faults.push(format!("{at}: unknown key `{k}`"));
             }
         }

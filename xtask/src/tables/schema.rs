@@ -112,6 +112,31 @@ pub struct Table {
     pub rows: Vec<Row>,
 }
 
+impl Table {
+    /// Whether each row is a band: columns `low`, `likely` and `high`, all bare numbers.
+    pub fn is_band(&self) -> bool {
+        ["low", "likely", "high"]
+            .iter()
+            .all(|n| self.columns.iter().any(|c| c.name == *n && c.kind.rust == "f64" && !c.optional))
+    }
+
+    /// Rows of a band that are out of order.
+    fn out_of_order(&self) -> Vec<String> {
+        let number = |r: &Row, name: &str| {
+            let i = self.columns.iter().position(|c| c.name == name)?;
+            let v = r.cells.get(i)?.as_ref()?;
+            #[allow(clippy::cast_precision_loss)]
+            v.as_float().or_else(|| v.as_integer().map(|i| i as f64))
+        };
+        let disordered = |r: &&Row| match (number(r, "low"), number(r, "likely"), number(r, "high")) {
+            (Some(low), Some(likely), Some(high)) => !(low <= likely && likely <= high),
+            _ => false,
+        };
+        let fault = |r: &Row| format!("data/{}.toml: row {}: low, likely and high are out of order", self.name, r.key);
+        self.rows.iter().filter(disordered).map(fault).collect()
+    }
+}
+
 fn text(t: &Toml, key: &str) -> Option<String> {
     t.get(key).and_then(Value::as_str).map(str::trim).filter(|s| !s.is_empty()).map(str::to_owned)
 }
@@ -158,7 +183,9 @@ pub fn parse(stem: &str, file: &str) -> Result<Table, Vec<String>> {
     if columns.is_empty() || rows.is_empty() {
         faults.push(format!("{place}: a table has at least one column and one row"));
     }
-    if faults.is_empty() { Ok(Table { name, title, what, valid, columns, rows }) } else { Err(faults) }
+    let table = Table { name, title, what, valid, columns, rows };
+    faults.extend(table.out_of_order());
+    if faults.is_empty() { Ok(table) } else { Err(faults) }
 }
 
 fn list<'a>(doc: &'a Toml, key: &str) -> impl Iterator<Item = &'a Toml> {
@@ -258,6 +285,17 @@ mod tests {
     #[test]
     fn an_unknown_column_is_refused() {
         assert!(faults("key='a'\nholds=1\nhold=1\nsource='s'\nhow='read'").contains("unknown column"));
+    }
+    #[test]
+    fn a_band_out_of_order_is_refused() {
+        let column = |n: &str| format!("[[column]]\nname='{n}'\ntype='ratio'\ndoc='d'\n");
+        let head = "name='x'\ntitle='t'\nwhat='w'\nvalid='v'\n";
+        let columns = [column("low"), column("likely"), column("high")].concat();
+        let row = |low: f64| {
+            format!("{head}{columns}[[row]]\nkey='a'\nlow={low:?}\nlikely=1.0\nhigh=2.0\nsource='s'\nhow='read'")
+        };
+        assert!(parse("x", &row(0.5)).is_ok());
+        assert!(parse("x", &row(1.5)).is_err());
     }
     #[test]
     fn a_key_twice_is_refused() {

@@ -51,6 +51,14 @@ impl Cited for Row {
     }
 }
 
+impl Row {
+    /// Low, likely and high end as a range; the generator refuses rows that are out of order.
+    #[must_use]
+    pub fn band(&self) -> unmire_model::Range<f64> {
+        unmire_model::Range::hull(self.low, self.likely, self.high)
+    }
+}
+
 /// The rows, in the order of the file.
 #[rustfmt::skip]
 pub const ROWS: &[Row] = &[
