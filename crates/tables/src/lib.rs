@@ -1,10 +1,10 @@
 //! The tables: constants generated from `data/`, each row with its source and how it is known.
 //!
-//! A table `data/picket.toml` becomes the module [`generated::picket`] with a `Row` and its `ROWS`. Look-ups that
+//! A table `data/picket.toml` becomes the module [`picket`] with a `Row` and its `ROWS`. Look-ups that
 //! need more than a key (bands, steps, straight lines between rows) are written by hand in the other modules.
 //!
 //! ```
-//! use unmire_tables::{generated::picket, row, Cited};
+//! use unmire_tables::{Cited, picket, row};
 //! let three = row(picket::ROWS, "3-2-1").ok_or("no such layout")?;
 //! assert_eq!(three.holds.as_lbf(), 4000.0);
 //! assert!(three.how().is_published());
@@ -18,6 +18,7 @@ mod source;
 pub mod tree;
 pub mod winch;
 
+pub use generated::*;
 pub use source::{How, Source, source};
 
 use unmire_model::Origin;
