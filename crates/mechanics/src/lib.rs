@@ -1,1 +1,3 @@
 //! unmire-mechanics
+
+pub mod rig;

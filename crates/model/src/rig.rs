@@ -16,6 +16,24 @@ pub struct Node {
     pub weight: Force,
 }
 
+impl Node {
+    /// A point that can't move.
+    #[must_use]
+    pub fn fixed(name: impl Into<String>, at: Vec3) -> Self {
+        Self { name: name.into(), at, fixed: true, weight: Force::ZERO }
+    }
+    /// A point that settles where its members hold it; the search starts at `at`.
+    #[must_use]
+    pub fn free(name: impl Into<String>, at: Vec3) -> Self {
+        Self { name: name.into(), at, fixed: false, weight: Force::ZERO }
+    }
+    /// The same with a weight.
+    #[must_use]
+    pub fn with_weight(self, weight: Force) -> Self {
+        Self { weight, ..self }
+    }
+}
+
 /// An elastic member between two points that can only pull.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sling {
@@ -31,6 +49,14 @@ pub struct Sling {
     pub ea: Force,
 }
 
+impl Sling {
+    /// From its parts.
+    #[must_use]
+    pub fn new(name: impl Into<String>, a: usize, b: usize, rest_length: Length, ea: Force) -> Self {
+        Self { name: name.into(), a, b, rest_length, ea }
+    }
+}
+
 /// How a line passes a point between its ends.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Turn {
@@ -44,6 +70,11 @@ pub enum Turn {
         /// Friction coefficient.
         friction: f64,
     },
+}
+
+impl Turn {
+    /// A sheave without friction.
+    pub const SMOOTH: Self = Self::Sheave { ratio: 1.0 };
 }
 
 /// Which way friction acts.
@@ -65,7 +96,7 @@ pub enum Drive {
     Tension(Force),
     /// The component along a direction of all line and sling forces on these points; the tension is sought.
     Pull {
-        /// Indices of the points that are pulled.
+        /// Indices of the points that are pulled; they must be fixed, for a free point balances itself.
         points: Vec<usize>,
         /// The direction; need not be of unit length.
         direction: Vec3,
@@ -94,6 +125,15 @@ pub struct Line {
     pub motion: Motion,
     /// What is known of it.
     pub drive: Drive,
+}
+
+impl Line {
+    /// A line that is hauled at a given tension over frictionless sheaves. Change the public fields for the rest.
+    #[must_use]
+    pub fn hauled(name: impl Into<String>, path: Vec<usize>, tension: Force) -> Self {
+        let turns = vec![Turn::SMOOTH; path.len().saturating_sub(2)];
+        Self { name: name.into(), path, turns, motion: Motion::Hauling, drive: Drive::Tension(tension) }
+    }
 }
 
 /// All of it.
