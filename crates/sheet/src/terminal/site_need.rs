@@ -1,0 +1,32 @@
+//! The need: how much pull, by which method, what it is made of, and what other methods say.
+
+use super::page::{Page, Paint};
+use super::words::{loads, sentence};
+use unmire_model::quantity::show::Units;
+use unmire_planner::report::{Demand, Plan, Report};
+
+pub(super) fn write(page: &mut Page, r: &Report, best: &Plan, u: Units) {
+    page.heading("The need along the way out");
+    if let Some(found) = r.demand.as_ref().filter(|d| d.force != best.demand.force) {
+        let text =
+            format!("As found: {}. After the actions: {}.", loads(u, &found.force), loads(u, &best.demand.force));
+        page.para(0, &text);
+        parts(page, found, u);
+    } else {
+        parts(page, &best.demand, u);
+    }
+}
+
+/// The parts and the alternatives of one need.
+pub(super) fn parts(page: &mut Page, d: &Demand, u: Units) {
+    page.para(0, &format!("{}, by {}:", loads(u, &d.force), d.method));
+    for p in &d.parts {
+        let text = format!("{}: {}", p.name, loads(u, &p.force));
+        page.item(2, "-", &[(&text, Paint::Plain), (&format!(" [{}, {}]", p.source, p.how), Paint::Faint)]);
+    }
+    for a in &d.alternatives {
+        let text = format!("{}: {}", sentence(&a.name), loads(u, &a.force));
+        let used = if a.used { ", the one used" } else { ", for comparison" };
+        page.item(2, "-", &[(&text, Paint::Plain), (&format!(" [{}, {}{used}]", a.source, a.how), Paint::Faint)]);
+    }
+}
