@@ -1,0 +1,229 @@
+//! Facts for the tests: a small invented case and rigs made from it.
+
+use crate::facts::{Capacity, Detectors, Facts, PartFact, PartKind, WinchFact};
+use unmire_model::anchor::{Anchor, AnchorKind, Rooting, SoilGroup, Tree, TreeSigns};
+use unmire_model::case::{Case, People};
+use unmire_model::gear::{
+    Bearing, Condition, EyeStyle, Label, Material, Piece, PieceKind, Rating, RatingKind, Stitching, Strap, StrapUse,
+};
+use unmire_model::ground::{Depth, Ground, NeedMethod, Stuck, WayOut};
+use unmire_model::layout::{AnchorLeg, Family, Hitch, Hold, Layout, Puller, Station, Who};
+use unmire_model::vehicle::{Vehicle, Winch, WinchLine};
+use unmire_model::{Angle, Force, Input, Length, Mass, Origin, Range, Vec3};
+
+pub fn kn(v: f64) -> Force {
+    Force::from_kn(v)
+}
+fn said<T>(v: T) -> Input<T> {
+    Input::new(v, Origin::File { line: 1 })
+}
+pub fn exact<Q: unmire_model::range::Scalar>(v: Q) -> Range<Q> {
+    Range::new(v, v, v).unwrap()
+}
+pub fn label(tonnes: f64, kind: RatingKind, design_factor: Option<f64>) -> Label {
+    Label::Printed(Rating { as_printed: format!("{tonnes} t"), force: Force::from_tonnef(tonnes), kind, design_factor })
+}
+pub fn piece(id: &str, kind: PieceKind) -> Piece {
+    Piece {
+        id: id.into(),
+        kind,
+        label: label(5.0, RatingKind::Working, Some(5.0)),
+        condition: Condition::Checked,
+        mass: None,
+        line: 1,
+    }
+}
+pub fn strap(made_for: StrapUse, width_mm: f64) -> PieceKind {
+    PieceKind::Strap(Strap {
+        made_for,
+        material: Material::Polyester,
+        length: Length::from_m(3.0),
+        width: Some(Length::from_mm(width_mm)),
+        eyes: EyeStyle::Flat,
+        stitching: Stitching::Along,
+        sleeve: true,
+        choker_label: None,
+        basket_label: None,
+        stretch: Some(0.03),
+    })
+}
+pub fn block() -> PieceKind {
+    PieceKind::Block { bearing: Bearing::Plain, sheave: None, line_max: Some(Length::from_mm(12.0)) }
+}
+pub fn sound() -> TreeSigns {
+    let no = Some(false);
+    TreeSigns { dead: no, leaning: no, fungus: no, cavity: no, lifted_roots: no, bank_edge: no, flooded: no }
+}
+pub fn tree(id: &str) -> Anchor {
+    Anchor {
+        id: id.into(),
+        kind: AnchorKind::Tree(Tree {
+            species: None,
+            conifer: Some(true),
+            diameter: said(exact(Length::from_cm(40.0))),
+            height: None,
+            soil: SoilGroup::Unknown,
+            rooting: Rooting::Medium,
+            signs: sound(),
+        }),
+        position: Vec3::new(20.0, 0.0, 0.0),
+        uncertainty: Length::ZERO,
+        attach_height: said(Length::from_m(0.4)),
+        stated_capacity: None,
+        line: 1,
+    }
+}
+pub fn boulder(id: &str) -> Anchor {
+    Anchor { kind: AnchorKind::Boulder { radius: Length::from_m(0.5) }, ..tree(id) }
+}
+/// A case with a winch of 40 kN rated pull on the stuck vehicle, two sound trees, a boulder, and three trained people.
+pub fn case() -> Case {
+    Case {
+        title: "invented".into(),
+        heading: None,
+        vehicle: Vehicle {
+            name: "stuck".into(),
+            mass: said(exact(Mass::from_tonne(2.5))),
+            payload: None,
+            wheelbase: None,
+            track: None,
+            cg_height: None,
+            points: vec![],
+            winch: Some(Winch {
+                id: "W".into(),
+                position: Vec3::new(2.0, 0.0, 0.8),
+                direction: Vec3::new(1.0, 0.0, 0.0),
+                rated_pull: said(kn(40.0)),
+                stall: None,
+                drum: None,
+                line: WinchLine {
+                    material: Material::Hmpe,
+                    diameter: Length::from_mm(10.0),
+                    length: Length::from_m(28.0),
+                    label: label(9.0, RatingKind::Breaking, None),
+                },
+                min_wraps: None,
+                mount: label(5.0, RatingKind::Working, None),
+                fairlead_limit: None,
+                current_calibrated: false,
+                line_no: 1,
+            }),
+            tyres: None,
+        },
+        stuck: Stuck {
+            depth: said(Depth::Wheel),
+            mire_share: None,
+            obstacle: None,
+            locked_share: None,
+            drive_helps: false,
+            bellied: false,
+            unloadable: None,
+            overturned: false,
+        },
+        ground: Ground { surface: said("grass".into()), soil: None, method: NeedMethod::Doctrine, saturated: false },
+        way_out: WayOut {
+            bearing: said(Angle::ZERO),
+            grade: said(exact(Angle::ZERO)),
+            side_slope: said(Angle::ZERO),
+            distance: said(exact(Length::from_m(5.0))),
+        },
+        anchors: vec![tree("A1"), tree("A2"), boulder("R1")],
+        obstacles: vec![],
+        helpers: vec![],
+        people: People { total: 4, trained: 3 },
+        kit: vec![],
+        rig: None,
+        policy: None,
+    }
+}
+pub fn leg(anchor: &str, strap: &str) -> AnchorLeg {
+    AnchorLeg {
+        anchor: anchor.into(),
+        hitch: Hitch::Basket,
+        strap: Some(strap.into()),
+        extensions: vec![],
+        connectors: vec!["C1".into()],
+    }
+}
+/// A straight pull from the winch to A1.
+pub fn layout() -> Layout {
+    Layout {
+        family: Family::StraightPull,
+        puller: Puller::Winch { on: Who::Stuck },
+        stations: vec![Station {
+            block: None,
+            extensions: vec![],
+            connectors: vec![],
+            hold: Hold::Anchors(vec![leg("A1", "S1")]),
+        }],
+        tie_back: None,
+        holding: None,
+        beside: vec!["D1".into()],
+        line: 0,
+    }
+}
+/// A part at work 10 kN and stall 50 kN.
+pub fn part<'a>(kind: PartKind, breaking: Option<f64>, working: Option<f64>) -> PartFact<'a> {
+    PartFact {
+        name: kind.word().into(),
+        role: kind.word().into(),
+        kind,
+        piece: None,
+        demand_work: Some(kn(10.0)),
+        demand_stall: Some(kn(50.0)),
+        share: 1.0,
+        station_stall: Some(kn(50.0)),
+        capacity: Capacity {
+            breaking: breaking.map(kn),
+            working: working.map(kn),
+            holding: None,
+            stated: false,
+            reduction: 1.0,
+            unknown_because: None,
+        },
+    }
+}
+/// An anchor's part.
+pub fn anchor_part<'a>(kind: PartKind, id: &str, low: f64, likely: f64) -> PartFact<'a> {
+    let mut p = part(kind, None, None);
+    p.name = id.into();
+    p.capacity.holding = Some(Range::new(kn(low), kn(likely), kn(likely * 2.0)).unwrap());
+    p
+}
+/// A winch that can do the work, with turns to spare.
+pub fn winch() -> WinchFact {
+    WinchFact {
+        id: "W".into(),
+        layer: Some(1),
+        ability: Some(kn(38.0)),
+        pull_work: kn(10.0),
+        stall: kn(50.0),
+        stall_assumed: false,
+        line_out: Length::from_m(20.0),
+        line_length: Length::from_m(28.0),
+        wraps_left: Some(30.0),
+        wraps_required: 10.0,
+        fairlead_angle: Angle::from_deg(4.0),
+        fairlead_limit: (Angle::from_deg(15.0), false),
+    }
+}
+/// A rig in which nothing is wrong: the start of every test. Work 10 kN, stall 50 kN, rated 40 kN.
+pub fn facts<'a>(case: &'a Case, layout: &'a Layout) -> Facts<'a> {
+    Facts {
+        case,
+        layout,
+        need: Range::new(kn(6.0), kn(8.0), kn(10.0)).unwrap(),
+        pull_work: kn(10.0),
+        pull_stall: Some(kn(50.0)),
+        parts: vec![],
+        hitches: vec![],
+        points: vec![],
+        connectors: vec![],
+        turns: vec![],
+        winch: Some(winch()),
+        stability: None,
+        crossings: vec![],
+        detectors: Detectors::default(),
+        puller_ability: None,
+    }
+}
