@@ -1,15 +1,16 @@
 //! Small helpers: files, the root of the repository, running a command.
 
 use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::process::{Command, ExitStatus};
 
 /// What a chore gives: nothing, or a message.
 pub type Outcome = Result<(), String>;
 
 /// The root of the repository.
 pub fn root() -> PathBuf {
-    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
-    here.parent().unwrap_or(here).to_path_buf()
+    let here = std::env::var("CARGO_MANIFEST_DIR").unwrap_or_else(|_| env!("CARGO_MANIFEST_DIR").to_owned());
+    let here = PathBuf::from(here);
+    here.parent().map(Path::to_path_buf).unwrap_or(here)
 }
 
 /// A file's text.
@@ -70,15 +71,21 @@ pub fn relative(root: &Path, path: &Path) -> String {
     path.strip_prefix(root).unwrap_or(path).to_string_lossy().replace('\\', "/")
 }
 
-/// Runs a command in the root and shows it; an error if it can't start or fails.
-pub fn run(root: &Path, program: &str, args: &[&str]) -> Outcome {
-    eprintln!("+ {program} {}", args.join(" "));
-    let status = Command::new(program)
+/// Runs a command in the root, shows it, and gives its status; an error if it can't start.
+pub fn status(root: &Path, program: &str, args: &[&str]) -> Result<ExitStatus, String> {
+    let name = Path::new(program).file_name().map_or(program.into(), |n| n.to_string_lossy());
+    eprintln!("+ {name} {}", args.join(" "));
+    Command::new(program)
         .args(args)
         .current_dir(root)
         .status()
-        .map_err(|e| format!("{program} could not be started: {e}"))?;
-    if status.success() { Ok(()) } else { Err(format!("`{program} {}` failed: {status}", args.join(" "))) }
+        .map_err(|e| format!("{program} could not be started: {e}"))
+}
+
+/// As [`status`]; an error too if the command fails.
+pub fn run(root: &Path, program: &str, args: &[&str]) -> Outcome {
+    let status = status(root, program, args)?;
+    if status.success() { Ok(()) } else { Err(format!("`{}` failed: {status}", args.join(" "))) }
 }
 
 /// The cargo that runs us.

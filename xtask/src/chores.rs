@@ -1,0 +1,101 @@
+//! The chores that call cargo: run, test, setup, examples, bench.
+
+use crate::tidy;
+use crate::util::{self, Outcome};
+use std::path::Path;
+use std::process::Command;
+
+/// The rooms that must build for the browser: no files, no clock, no threads.
+const WASM_ROOMS: &[&str] = &["model", "tables", "mechanics", "audit", "planner", "casefile", "sheet"];
+/// The target of the browser.
+const WASM: &str = "wasm32-unknown-unknown";
+/// The example that `run` shows when no case is named.
+const SHOWN_FIRST: &str = "examples/close-tree.toml";
+
+/// `cargo xtask run [CASE] [options of unmire plan]`: the main job on an example.
+pub fn run(root: &Path, args: &[String]) -> Outcome {
+    let (case, rest) = match args.split_first() {
+        Some((first, rest)) if !first.starts_with('-') => (first.clone(), rest),
+        _ => (example(root)?, args),
+    };
+    let mut all = vec!["run", "--quiet", "-p", "unmire", "--", "plan", case.as_str()];
+    all.extend(rest.iter().map(String::as_str));
+    // Exit status 1 of `plan` means 'no rig holds', which is an answer and not a failure of the chore.
+    let status = util::status(root, &util::cargo(), &all)?;
+    match status.code() {
+        Some(0 | 1) => Ok(()),
+        _ => Err(format!("unmire plan {case}: {status}")),
+    }
+}
+
+fn example(root: &Path) -> Result<String, String> {
+    if root.join(SHOWN_FIRST).is_file() {
+        return Ok(SHOWN_FIRST.to_owned());
+    }
+    let first = util::files_in(&root.join("examples"), "toml").into_iter().next();
+    first.map(|p| util::relative(root, &p)).ok_or_else(|| "examples/ holds no case".to_owned())
+}
+
+/// `cargo xtask setup`: what rustup can add. A C compiler is needed before any of this can be built.
+pub fn setup(root: &Path) -> Outcome {
+    let installed = Command::new("rustup").args(["target", "list", "--installed"]).current_dir(root).output();
+    match installed {
+        Ok(o) if String::from_utf8_lossy(&o.stdout).lines().any(|l| l.trim() == WASM) => Ok(()),
+        Ok(_) => util::run(root, "rustup", &["target", "add", WASM]),
+        Err(e) => Err(format!("rustup could not be started ({e}); add the target {WASM} by hand")),
+    }
+}
+
+/// `cargo xtask test`: everything that must hold before a change goes in. Goes on after a failure and names them all.
+pub fn test(root: &Path, args: &[String]) -> Outcome {
+    let cargo = util::cargo();
+    let mut failed: Vec<String> = Vec::new();
+    let mut step = |name: &str, outcome: Outcome| {
+        if let Err(e) = outcome {
+            eprintln!("{name}: {e}");
+            failed.push(name.to_owned());
+        }
+    };
+    step("format", util::run(root, &cargo, &["fmt", "--all", "--check"]));
+    step("tidy", tidy::run(root));
+    let mut tests = vec!["test", "--workspace"];
+    tests.extend(args.iter().map(String::as_str));
+    step("tests", util::run(root, &cargo, &tests));
+    step("clippy", util::run(root, &cargo, &["clippy", "--workspace", "--all-targets", "--", "-D", "warnings"]));
+    step("wasm32", wasm(root));
+    if failed.is_empty() {
+        println!("all of it holds: format, tidy, tests, clippy, wasm32");
+        Ok(())
+    } else {
+        Err(format!("failed: {}", failed.join(", ")))
+    }
+}
+
+fn wasm(root: &Path) -> Outcome {
+    setup(root)?;
+    let packages: Vec<String> = WASM_ROOMS.iter().map(|r| format!("unmire-{r}")).collect();
+    let mut args = vec!["check", "--lib", "--target", WASM];
+    for p in &packages {
+        args.extend(["-p", p.as_str()]);
+    }
+    util::run(root, &util::cargo(), &args)
+}
+
+/// `cargo xtask examples`: the golden files, written anew.
+pub fn examples(root: &Path) -> Outcome {
+    eprintln!("+ UPDATE_EXPECT=1 {} test --workspace", util::cargo());
+    let status = Command::new(util::cargo())
+        .args(["test", "--workspace"])
+        .env("UPDATE_EXPECT", "1")
+        .current_dir(root)
+        .status()
+        .map_err(|e| e.to_string())?;
+    if status.success() { Ok(()) } else { Err(format!("tests: {status}")) }
+}
+
+/// `cargo xtask bench [options of cargo bench]`.
+pub fn bench(root: &Path, args: &[String]) -> Outcome {
+    let mut all = vec!["bench", "--workspace"];
+    all.extend(args.iter().map(String::as_str));
+    util::run(root, &util::cargo(), &all)
+}
