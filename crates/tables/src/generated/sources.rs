@@ -149,4 +149,6 @@ pub const SOURCES: &[Source] = &[
     Source { key: "coswp-2015", title: "Code of Safe Working Practices for Merchant Seafarers, as reported", body: "Maritime and Coastguard Agency (UK)", year: "2015", place: "P&I bulletin", access: How::Secondary, note: "" },
     Source { key: "hobby-stand-clear", title: "Hobby page: stand 20 m clear", body: "hobby publication", year: "", place: "", access: How::Secondary, note: "" },
     Source { key: "wac-296-155-55820", title: "WAC 296-155-55820 slings", body: "Washington State", year: "", place: "Table 25", access: How::Read, note: "" },
+    Source { key: "scipy-root", title: "SciPy, scipy.optimize.root (method hybr)", body: "the SciPy project", year: "", place: "checks/rig/README.md tells how it was used; the version wasn't noted", access: How::Derived, note: "Another program solved the same equations, written down afresh." },
+    Source { key: "mujoco", title: "MuJoCo physics engine, spatial tendons", body: "the MuJoCo project", year: "", place: "checks/rig/README.md tells how it was used; the version wasn't noted", access: How::Derived, note: "Cross-check of scipy-root by settling in time." },
 ];
