@@ -32,7 +32,7 @@ pub fn constant(key: &str) -> Option<&'static tree_constant::Row> {
     row(tree_constant::ROWS, key)
 }
 
-/// The coefficient of a species on a soil; where no pull tests exist, the fallback for conifers or broadleaves.
+/// The coefficient of a species on a soil; where no pull tests are listed, the fallback for conifers or broadleaves.
 /// With an unknown soil the least of the four soils is taken.
 #[must_use]
 pub fn root_coefficient(
@@ -43,7 +43,7 @@ pub fn root_coefficient(
 ) -> Option<RootCoefficient> {
     let conifer = of.map_or(conifer, |s| s.conifer);
     let key = of.and_then(|s| s.creg);
-    if let Some(r) = key.and_then(|k| row(creg::ROWS, k)).filter(|r| r.note.is_empty()) {
+    if let Some(r) = key.and_then(|k| row(creg::ROWS, k)).filter(|r| r.pulled.is_some()) {
         let by_soil = |s: SoilGroup| match (s, rooting) {
             (SoilGroup::FreelyDraining, Rooting::Shallow) => r.a_shallow,
             (SoilGroup::FreelyDraining, Rooting::Medium) => r.a_medium,

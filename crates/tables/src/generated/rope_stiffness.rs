@@ -62,7 +62,7 @@ impl Row {
 /// The rows, in the order of the file.
 #[rustfmt::skip]
 pub const ROWS: &[Row] = &[
-    Row { key: "wire_6x19", of: "d2", low: 38000000000.0, likely: 38500000000.0, high: 44000000000.0, source: "seamanship-page", how: How::Secondary, at: "", note: "Low and likely from elastic stretch of 16 and 18 mm rope; high end from recalled moduli." },
+    Row { key: "wire_6x19", of: "d2", low: 38000000000.0, likely: 38500000000.0, high: 42600000000.0, source: "seamanship-page", how: How::Secondary, at: "", note: "Low and likely from elastic stretch of 16 and 18 mm rope; high end from a cable-assembly page." },
     Row { key: "wire_7x19", of: "d2", low: 42600000000.0, likely: 42600000000.0, high: 42600000000.0, source: "cable-assembly-page", how: How::Secondary, at: "", note: "" },
     Row { key: "hmpe", of: "strength", low: 37.5, likely: 56.5, high: 59.0, source: "moorprops", how: How::Read, at: "", note: "Low end: 0.8 per cent at 30 per cent of break, forestry winch rope." },
     Row { key: "polyester", of: "strength", low: 6.7, likely: 14.0, high: 15.0, source: "moorprops", how: How::Derived, at: "", note: "Low end: untreated web sling, 3 per cent at a fifth of the break; likely and high end: rope." },
