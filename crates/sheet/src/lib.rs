@@ -9,5 +9,7 @@
 //! - [`svg`]: the plan view
 //! - [`explain`]: the trail of working
 
+pub mod explain;
 pub mod json;
+pub mod svg;
 pub mod terminal;

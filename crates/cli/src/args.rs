@@ -1,0 +1,201 @@
+//! The command line. One source for parsing, help, completions and the man page.
+
+use crate::output::Color;
+use clap::builder::PossibleValuesParser;
+use clap::{Args, Parser, Subcommand, ValueEnum, ValueHint};
+use std::path::PathBuf;
+use unmire_audit::Policy;
+use unmire_model::quantity::show;
+
+/// Plan the recovery of a stuck vehicle: what to do first, which rig, what every part sees, and where nobody may stand.
+///
+/// Start with 'unmire examples' (writes invented case files) or 'unmire new' (asks at most ten questions and writes
+/// one), then 'unmire plan CASE'.
+#[derive(Debug, Parser)]
+#[command(name = "unmire", version, propagate_version = true, arg_required_else_help = true, after_help = AFTER)]
+pub struct Cli {
+    /// What to do.
+    #[command(subcommand)]
+    pub verb: Verb,
+}
+
+const AFTER: &str = "\
+Exit status: 0 the best rig holds, or holds below a stop load; 1 no rig does; 2 the input or the command is at fault.
+
+unmire helps trained people to think. It never says that a rig may be used: it says what was checked, under which \
+policy, and what was not. Local rules, manufacturers' instructions and licensed practice come first.";
+
+/// The verbs.
+#[derive(Debug, Subcommand)]
+pub enum Verb {
+    /// Look for rigs in the kit and on the ground, check and rank them
+    Plan(PlanArgs),
+    /// Check the rig that the case file gives, or balance a bare rig
+    Check(CheckArgs),
+    /// Ask at most ten questions and write a case file
+    New(NewArgs),
+    /// Tell what stands behind a code in the output: what is checked, why, what to do, the source
+    Explain(ExplainArgs),
+    /// Print a JSON Schema: of the case file, the kit file, or the JSON output
+    Schema(SchemaArgs),
+    /// Write the invented example cases to a folder
+    Examples(ExamplesArgs),
+    /// Print a completion script for a shell
+    Completions(CompletionsArgs),
+    /// Print the man page, or write one page a verb to a folder
+    Man(ManArgs),
+}
+
+/// How to show a report.
+#[derive(Debug, Args)]
+pub struct View {
+    /// Print the JSON that other programs rely on, instead of text
+    #[arg(long)]
+    pub json: bool,
+    /// Draw the plan view to scale into this file; '-' prints it instead of text
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub svg: Option<PathBuf>,
+    /// Units of the text and the drawing; JSON is always SI
+    #[arg(long, value_enum, default_value_t = Units::Metric)]
+    pub units: Units,
+    /// Show the working behind every number: formula, inputs and where each came from
+    #[arg(long)]
+    pub explain: bool,
+    /// When to use colour; it never says anything that the words don't
+    #[arg(long, alias = "colour", value_enum, value_name = "WHEN", default_value_t = Color::Auto)]
+    pub color: Color,
+    /// Width of the text in columns [default: that of the terminal]
+    #[arg(long, value_name = "COLUMNS", value_parser = clap::value_parser!(u16).range(20..=1000))]
+    pub width: Option<u16>,
+}
+
+/// `unmire plan`
+#[derive(Debug, Args)]
+pub struct PlanArgs {
+    /// The case file, or '-' for standard input
+    #[arg(value_hint = ValueHint::FilePath)]
+    pub case: PathBuf,
+    /// The policy that the verdicts use [default: the one that the case names, else the first of 'unmire explain policies']
+    #[arg(long, value_name = "NAME", value_parser = PossibleValuesParser::new(Policy::names()), hide_possible_values = true)]
+    pub policy: Option<String>,
+    /// How many ranked rigs to give
+    #[arg(long, value_name = "N", default_value_t = 5, value_parser = clap::value_parser!(u16).range(1..=100))]
+    pub limit: u16,
+    /// How to show it.
+    #[command(flatten)]
+    pub view: View,
+}
+
+/// `unmire check`
+#[derive(Debug, Args)]
+pub struct CheckArgs {
+    /// The case file with its rig, or '-' for standard input
+    #[arg(value_hint = ValueHint::FilePath)]
+    pub case: PathBuf,
+    /// The policy that the verdicts use [default: the one that the case names, else the first of 'unmire explain policies']
+    #[arg(long, value_name = "NAME", value_parser = PossibleValuesParser::new(Policy::names()), hide_possible_values = true)]
+    pub policy: Option<String>,
+    /// How to show it.
+    #[command(flatten)]
+    pub view: View,
+}
+
+/// `unmire new`
+#[derive(Debug, Args)]
+pub struct NewArgs {
+    /// The case file to write; without it, or with '-', the case goes to standard output
+    #[arg(value_hint = ValueHint::FilePath)]
+    pub file: Option<PathBuf>,
+    /// Write over a file that is there
+    #[arg(long)]
+    pub force: bool,
+}
+
+/// `unmire explain`
+#[derive(Debug, Args)]
+pub struct ExplainArgs {
+    /// The code, as in [brackets] in the output; 'codes' lists them, 'policies' lists the policies, 'sources' the sources
+    pub code: String,
+    /// Width of the text in columns [default: that of the terminal]
+    #[arg(long, value_name = "COLUMNS", value_parser = clap::value_parser!(u16).range(20..=1000))]
+    pub width: Option<u16>,
+}
+
+/// `unmire schema`
+#[derive(Debug, Args)]
+pub struct SchemaArgs {
+    /// Of which document
+    #[arg(value_enum, default_value_t = SchemaOf::Case)]
+    pub of: SchemaOf,
+}
+
+/// The documents that have a schema.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SchemaOf {
+    /// The case file
+    Case,
+    /// The kit file that a case can point at
+    Kit,
+    /// The bare rig
+    Rig,
+    /// The JSON output of 'plan' and 'check'
+    Plan,
+}
+
+/// `unmire examples`
+#[derive(Debug, Args)]
+pub struct ExamplesArgs {
+    /// The folder to write them to; made if it isn't there
+    #[arg(default_value = "unmire-examples", value_hint = ValueHint::DirPath)]
+    pub folder: PathBuf,
+    /// Write over files that are there
+    #[arg(long)]
+    pub force: bool,
+    /// Only list them
+    #[arg(long)]
+    pub list: bool,
+}
+
+/// `unmire completions`
+#[derive(Debug, Args)]
+pub struct CompletionsArgs {
+    /// Which shell
+    #[arg(value_enum)]
+    pub shell: clap_complete::Shell,
+}
+
+/// `unmire man`
+#[derive(Debug, Args)]
+pub struct ManArgs {
+    /// The folder to write one page a verb to; without it the main page is printed
+    #[arg(value_hint = ValueHint::DirPath)]
+    pub folder: Option<PathBuf>,
+}
+
+/// The reader's units.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum Units {
+    /// kN, t, kg, m, mm
+    Metric,
+    /// lbf, lb, ft, in
+    Us,
+}
+impl From<Units> for show::Units {
+    fn from(u: Units) -> Self {
+        match u {
+            Units::Metric => Self::Metric,
+            Units::Us => Self::Us,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn regress_the_command_line_is_well_formed() {
+        use clap::CommandFactory;
+        Cli::command().debug_assert();
+    }
+}

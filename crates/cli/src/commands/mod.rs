@@ -1,0 +1,28 @@
+//! The verbs, one a file.
+
+mod check;
+mod completions;
+mod examples;
+mod explain;
+mod man;
+mod new;
+mod plan;
+mod schema;
+mod show;
+
+use crate::args::{Cli, Verb};
+use crate::status::{Status, Trouble};
+
+/// Does what the command line says.
+pub fn run(cli: Cli) -> Result<Status, Trouble> {
+    match cli.verb {
+        Verb::Plan(a) => plan::run(&a),
+        Verb::Check(a) => check::run(&a),
+        Verb::New(a) => new::run(&a),
+        Verb::Explain(a) => explain::run(&a),
+        Verb::Schema(a) => schema::run(&a),
+        Verb::Examples(a) => examples::run(&a),
+        Verb::Completions(a) => completions::run(&a),
+        Verb::Man(a) => man::run(&a),
+    }
+}

@@ -1,0 +1,153 @@
+//! The working behind the numbers: symbol = formula = numbers = value, where each input came from, and the source.
+//!
+//! It prints the trail that the computation itself left. Nothing is computed again.
+
+use crate::terminal::Options;
+use crate::terminal::page::{Page, Paint, kept};
+use unmire_model::quantity::show::{Round, Units, significant};
+use unmire_model::trail::{Dimension, Origin, Step, StepInput, Trail};
+use unmire_planner::report::Report;
+
+/// Gives the title of a source by its key.
+pub type Titles<'a> = dyn Fn(&str) -> Option<String> + 'a;
+
+/// The working of every rig of a report that kept one.
+#[must_use]
+pub fn report(r: &Report, options: &Options, titles: &Titles<'_>) -> String {
+    let mut page = Page::new(options.width, options.colour);
+    let mut any = false;
+    for (i, p) in r.plans.iter().enumerate().filter(|(_, p)| !p.trail.steps.is_empty()) {
+        any = true;
+        let of = if r.plans.len() > 1 { format!(" of rig {}", i + 1) } else { String::new() };
+        page.heading(&format!("The working{of}"));
+        write(&mut page, &p.trail, options.units, titles);
+    }
+    if !any {
+        page.heading("The working");
+        page.para(0, "None was kept.");
+    }
+    format!("\n{}", page.finish())
+}
+
+/// One trail.
+pub fn write(page: &mut Page, trail: &Trail, u: Units, titles: &Titles<'_>) {
+    for (i, s) in trail.steps.iter().enumerate() {
+        page.gap();
+        page.flow(0, 4, &[(&format!("{}. {}", i + 1, s.what), Paint::Strong)]);
+        formula(page, s, u);
+        for input in &s.inputs {
+            let from = origin(&input.origin, titles);
+            page.flow(
+                4,
+                6,
+                &[
+                    (&format!("{} = {}", input.symbol, three(input.si, input.dimension, u)), Paint::Plain),
+                    (&format!("   {from}"), Paint::Faint),
+                ],
+            );
+        }
+        for n in &s.notes {
+            page.flow(4, 6, &[("note: ", Paint::Strong), (n, Paint::Plain)]);
+        }
+        page.flow(4, 6, &[(&format!("source: {}", source(s.source, titles)), Paint::Faint)]);
+    }
+}
+
+fn formula(page: &mut Page, s: &Step, u: Units) {
+    let numbers = in_numbers(s, u);
+    let result = three(s.si, s.dimension, u);
+    let mut text = if s.formula.contains('=') { s.formula.to_owned() } else { format!("{} = {}", s.symbol, s.formula) };
+    if let Some(n) = numbers {
+        text += &format!("\n= {n}");
+    }
+    let likely = if s.si[0].to_bits() == s.si[2].to_bits() { "" } else { "   (low .. likely .. high)" };
+    page.flow(2, 6, &[(&text, Paint::Plain), (&format!("\n= {result}"), Paint::Strong), (likely, Paint::Faint)]);
+}
+
+/// The right side of the formula with the likely values in place of the symbols; nothing if no symbol stands in it.
+fn in_numbers(s: &Step, u: Units) -> Option<String> {
+    let right = s.formula.split_once('=').map_or(s.formula, |(_, r)| r).trim();
+    let mut out = String::new();
+    let mut word = String::new();
+    let mut any = false;
+    let is_name = |c: char| c.is_alphanumeric() || matches!(c, '_' | '₀'..='₉' | '\'');
+    let mut flush = |word: &mut String, out: &mut String| {
+        match s.inputs.iter().find(|i| i.symbol == word) {
+            Some(i) => {
+                any = true;
+                out.push_str(&kept(&likely(i, u)));
+            }
+            None => out.push_str(word),
+        }
+        word.clear();
+    };
+    for c in right.chars() {
+        if is_name(c) {
+            word.push(c);
+        } else {
+            flush(&mut word, &mut out);
+            out.push(c);
+        }
+    }
+    flush(&mut word, &mut out);
+    any.then_some(out)
+}
+
+fn likely(i: &StepInput, u: Units) -> String {
+    let (k, unit) = unit(i.dimension, u);
+    with_unit(&significant(i.si[1] * k, 4, Round::Nearest), unit)
+}
+
+/// Low, likely, high with the unit once; a single number if they are the same.
+fn three(si: [f64; 3], d: Dimension, u: Units) -> String {
+    let (k, unit) = unit(d, u);
+    let number = |x: f64| significant(x * k, 4, Round::Nearest);
+    let [a, b, c] = si.map(number);
+    if a == c { kept(&with_unit(&b, unit)) } else { kept(&with_unit(&format!("{a} .. {b} .. {c}"), unit)) }
+}
+fn with_unit(number: &str, unit: &str) -> String {
+    if unit.is_empty() { number.to_owned() } else { format!("{number} {unit}") }
+}
+
+/// The unit that the working is shown in, and what SI is multiplied by to get there.
+fn unit(d: Dimension, u: Units) -> (f64, &'static str) {
+    use unmire_model::{Angle, Force, Length, Mass, Pressure, Speed};
+    let us = u == Units::Us;
+    match d {
+        Dimension::Force if us => (Force::from_n(1.0).as_lbf(), "lbf"),
+        Dimension::Force => (1e-3, "kN"),
+        Dimension::Mass if us => (Mass::from_kg(1.0).as_lb(), "lb"),
+        Dimension::Mass => (1.0, "kg"),
+        Dimension::Length if us => (Length::from_m(1.0).as_foot(), "ft"),
+        Dimension::Length => (1.0, "m"),
+        Dimension::Angle => (Angle::from_rad(1.0).as_deg(), "deg"),
+        Dimension::Pressure if us => (Pressure::from_pa(1.0).as_psi(), "psi"),
+        Dimension::Pressure => (1e-3, "kPa"),
+        Dimension::Area => (1.0, "m²"),
+        Dimension::Time => (1.0, "s"),
+        Dimension::Energy => (1e-3, "kJ"),
+        Dimension::Moment => (1e-3, "kN·m"),
+        Dimension::Speed if us => (Speed::from_m_s(1.0).as_mph(), "mph"),
+        Dimension::Speed => (1.0, "m/s"),
+        Dimension::MomentPerMass => (1.0, "N·m/kg"),
+        Dimension::Density => (1.0, "kg/m³"),
+        Dimension::Volume => (1.0, "m³"),
+        Dimension::Ratio | Dimension::Count | Dimension::Other => (1.0, ""),
+    }
+}
+
+fn origin(o: &Origin, titles: &Titles<'_>) -> String {
+    match o {
+        Origin::File { line: 0 } => "given by the calling program".into(),
+        Origin::File { line } => format!("line {line} of the file"),
+        Origin::Table { table, row, source: key } => format!("table {table}, row {row}: {}", source(key, titles)),
+        Origin::Assumed(why) => format!("ASSUMED: {why}"),
+        Origin::Policy(row) => format!("policy, row {row}"),
+        Origin::Earlier => "worked out above".into(),
+        Origin::Constant(key) => format!("constant: {}", source(key, titles)),
+    }
+}
+
+fn source(key: &str, titles: &Titles<'_>) -> String {
+    titles(key).map_or_else(|| key.to_owned(), |t| format!("{t} [{key}]"))
+}
