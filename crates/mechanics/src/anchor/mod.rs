@@ -1,0 +1,26 @@
+//! What an anchor holds: its ultimate holding force as a range, what gives first, and why it may not be used.
+//!
+//! A capacity stated in the case comes first. Trees have a model (stem and root plate); parked vehicles are held by their
+//! tyres ([`parked`]). A stump, a boulder or something made without a stated capacity is *unknown*, and unknown never passes.
+//!
+//! One reduction for ignorance, not two: the policy either takes the low end of the range, or a factor on the likely value.
+
+mod capacity;
+mod made;
+mod mass;
+pub mod parked;
+mod root;
+mod stem;
+mod tree;
+
+pub use capacity::{AnchorCapacity, AnchorMode, capacity};
+pub use made::{deadman_area_force, deadman_distance, deadman_length, picket_layout, steel_pickets};
+pub use mass::{
+    StemMass, dry_biomass, dry_stem_mass, green_stem_mass, stem_mass, stem_mass_by_diameter, stem_volume,
+    stem_volume_honer,
+};
+pub use root::{force_at_strap, root_moment, slope_of_root_moment};
+pub use stem::{
+    arborist_stem_force, hollow_ratio, section_modulus, stem_bending_force, stem_breaking_moment, stem_shear_force,
+};
+pub use tree::{TreeStrength, tree_strength};

@@ -1,0 +1,340 @@
+//! The door to the tables: which row answers which question. Everything else in this crate takes plain numbers.
+//!
+//! Rows that must be there are found when the program is compiled: a table without them does not build.
+
+use crate::anchor::parked::TyreFriction;
+use crate::error::MechanicsError;
+use crate::ground::{Doctrine, Effect, Rolling, Soil};
+use unmire_model::gear::{Bearing, Material, StrapUse};
+use unmire_model::{Angle, Range};
+use unmire_tables::generated as g;
+use unmire_tables::{How, row};
+
+/// Whether two texts are the same, at compile time.
+const fn same(a: &str, b: &str) -> bool {
+    let (a, b) = (a.as_bytes(), b.as_bytes());
+    if a.len() != b.len() {
+        return false;
+    }
+    let mut i = 0;
+    while i < a.len() {
+        if a[i] != b[i] {
+            return false;
+        }
+        i += 1;
+    }
+    true
+}
+
+/// A row by its key, found at compile time.
+macro_rules! fixed {
+    ($name:ident, $table:ident, $key:literal) => {
+        const $name: g::$table::Row = g::$table::ROWS[{
+            let mut i = 0;
+            while i < g::$table::ROWS.len() && !same(g::$table::ROWS[i].key, $key) {
+                i += 1;
+            }
+            i
+        }];
+    };
+}
+
+/// The numbers of a banded row as a range.
+macro_rules! band {
+    ($row:expr) => {
+        Range::hull($row.low, $row.likely, $row.high)
+    };
+}
+
+/// The keys of a table, for a message.
+macro_rules! keys {
+    ($table:ident) => {
+        g::$table::ROWS.iter().map(|r| r.key).collect::<Vec<&'static str>>()
+    };
+}
+
+fixed!(SHEAVE_PLAIN, sheave_band, "plain");
+fixed!(SHEAVE_BRONZE, sheave_band, "bronze");
+fixed!(SHEAVE_ROLLER, sheave_band, "roller");
+fixed!(SHEAVE_UNKNOWN, sheave_band, "unknown");
+fixed!(RING, ring_friction, "smooth_ring");
+fixed!(WRAPS_WIRE, min_wraps, "default_wire");
+fixed!(WRAPS_FIBRE, min_wraps, "default_fibre");
+fixed!(STALL, winch_stall, "electric");
+fixed!(STALL_LEVER, winch_stall, "hand_lever");
+fixed!(LAYER_1, winch_layer_share, "1");
+fixed!(LAYER_LAST, winch_layer_share, "5");
+fixed!(PENETRATION, tyre_penetration, "ce417");
+fixed!(LOCKED, resistance_extra, "locked_wheels");
+fixed!(RIGHTING, resistance_extra, "righting");
+fixed!(GRADE_ONE_WEIGHT, resistance_extra, "grade_as_one_weight");
+fixed!(HUNG, resistance_extra, "hung_on_rock");
+fixed!(MARGIN, resistance_extra, "margin_commonwealth");
+fixed!(US_CHOKER, hitch_factor, "us_choker");
+fixed!(WIRE_EA, rope_stiffness, "wire_6x19");
+fixed!(STRETCH_UNKNOWN, strap_stretch, "unknown");
+fixed!(BEND_STATIC, dd_fibre, "static");
+fixed!(BEND_RUNNING, dd_fibre, "running");
+fixed!(FAIRLEAD, line_angle, "fairlead_side");
+
+/// A sheave's row.
+pub(crate) struct Sheave {
+    /// Tension beyond ÷ before while hauled.
+    pub efficiency: Range<f64>,
+    /// Its key.
+    pub key: &'static str,
+    /// Key of the source.
+    pub source: &'static str,
+    /// How it is known.
+    pub how: &'static str,
+}
+
+pub(crate) fn sheave(bearing: Bearing) -> Sheave {
+    let r = match bearing {
+        Bearing::Plain => SHEAVE_PLAIN,
+        Bearing::Bronze => SHEAVE_BRONZE,
+        Bearing::Roller => SHEAVE_ROLLER,
+        Bearing::Unknown => SHEAVE_UNKNOWN,
+    };
+    Sheave { efficiency: band!(r).decreasing(|k: f64| 1.0 / k), key: r.key, source: r.source, how: r.how.words() }
+}
+
+pub(crate) fn ring_friction() -> Range<f64> {
+    band!(RING)
+}
+
+pub(crate) fn choke_factor(choke: Angle) -> f64 {
+    let tolerance = 1e-9;
+    for r in g::choke_angle::ROWS {
+        let over = choke.as_rad() - r.above.as_rad();
+        if over > tolerance || (r.inclusive && over >= -tolerance) {
+            return r.factor;
+        }
+    }
+    // Not a number: nothing is granted.
+    0.0
+}
+
+pub(crate) fn choker_share() -> f64 {
+    US_CHOKER.factor
+}
+
+pub(crate) fn shackle_side(angle: Angle) -> Option<&'static g::shackle_side::Row> {
+    g::shackle_side::ROWS.iter().find(|r| angle.as_rad() <= r.up_to.as_rad() + 1e-12)
+}
+
+pub(crate) fn shackle_temperature(celsius: f64) -> Option<f64> {
+    g::shackle_temperature::ROWS.iter().find(|r| celsius <= r.up_to_c).map(|r| r.factor)
+}
+
+/// Turns that must stay on the drum where the maker does not say.
+pub(crate) fn min_wraps(wire: bool) -> f64 {
+    f64::from(if wire { WRAPS_WIRE.turns } else { WRAPS_FIBRE.turns })
+}
+
+pub(crate) fn stall_band() -> Range<f64> {
+    band!(STALL)
+}
+
+pub(crate) fn lever_stall_band() -> Range<f64> {
+    band!(STALL_LEVER)
+}
+
+/// Share of the first layer's pull where the layer is not known: from the last layer's low end to the first layer.
+pub(crate) fn unknown_layer_share() -> Range<f64> {
+    Range::hull(LAYER_LAST.low, LAYER_LAST.high, LAYER_1.high)
+}
+
+pub(crate) fn fairlead_limit() -> Angle {
+    FAIRLEAD.angle
+}
+
+/// Strength left at D/d ≥ 1, straight between rows, the last row above it; and the source.
+pub(crate) fn wire_bend(d_over_d: f64) -> (f64, &'static str) {
+    // Rows stand from the greatest ratio down.
+    let mut above: Option<&g::dd_wire::Row> = None;
+    for r in g::dd_wire::ROWS {
+        if d_over_d >= r.d_over_d {
+            return match above {
+                None => (r.strength, r.source),
+                Some(a) => {
+                    let t = (d_over_d - r.d_over_d) / (a.d_over_d - r.d_over_d);
+                    (r.strength + t * (a.strength - r.strength), r.source)
+                }
+            };
+        }
+        above = Some(r);
+    }
+    (0.0, "wire-rope-users-manual-dd")
+}
+
+pub(crate) fn fibre_least_bend(running: bool) -> f64 {
+    if running { BEND_RUNNING.d_over_d } else { BEND_STATIC.d_over_d }
+}
+
+pub(crate) fn termination(key: &str) -> Result<&'static g::termination::Row, MechanicsError> {
+    row(g::termination::ROWS, key).ok_or_else(|| MechanicsError::UnknownKey {
+        table: "rope terminations",
+        key: key.to_owned(),
+        known: keys!(termination),
+    })
+}
+
+/// EA ÷ breaking strength, by material and use.
+pub(crate) fn stiffness_ratio(material: Material, use_of: Option<StrapUse>) -> Option<Range<f64>> {
+    let web = use_of.is_some_and(|u| u != StrapUse::Kinetic);
+    if web {
+        // EA = WLL / stretch with a fifth of the breaking strength as working load limit.
+        let key = match material {
+            Material::Polyester => "polyester",
+            Material::Nylon => "nylon",
+            Material::Unknown => "unknown",
+            Material::Hmpe => return rope_ratio("hmpe"),
+            Material::Polypropylene | Material::SteelWire | Material::Chain => return None,
+        };
+        let r = row(g::strap_stretch::ROWS, key).unwrap_or(&STRETCH_UNKNOWN);
+        return Some(band!(r).decreasing(|stretch: f64| 0.2 / stretch));
+    }
+    match material {
+        Material::Polyester => rope_ratio("polyester"),
+        Material::Nylon => rope_ratio("nylon"),
+        Material::Hmpe => rope_ratio("hmpe"),
+        Material::Polypropylene | Material::SteelWire | Material::Chain | Material::Unknown => None,
+    }
+}
+
+fn rope_ratio(key: &str) -> Option<Range<f64>> {
+    let r = row(g::rope_stiffness::ROWS, key)?;
+    (r.of == "strength").then(|| band!(r))
+}
+
+/// EA ÷ diameter squared of steel wire rope, N/m².
+pub(crate) fn wire_stiffness() -> Range<f64> {
+    band!(WIRE_EA)
+}
+
+pub(crate) fn rolling(surface: &str) -> Result<Rolling, MechanicsError> {
+    row(g::rolling::ROWS, surface)
+        .map(|r| Rolling { key: r.key, name: r.name, share: band!(r), source: r.source, how: r.how })
+        .ok_or_else(|| MechanicsError::UnknownKey { table: "surfaces", key: surface.to_owned(), known: keys!(rolling) })
+}
+
+pub(crate) fn tyre_penetration() -> (f64, f64) {
+    (PENETRATION.base, PENETRATION.per_inch)
+}
+
+pub(crate) fn soil(key: &str) -> Result<Soil, MechanicsError> {
+    row(g::bekker::ROWS, key)
+        .map(|r| Soil {
+            key: r.key,
+            n: r.n,
+            k_c: r.k_c,
+            k_phi: r.k_phi,
+            cohesion_kpa: r.cohesion.as_kpa(),
+            friction_deg: r.phi.as_deg(),
+            source: r.source,
+            how: r.how,
+        })
+        .ok_or_else(|| MechanicsError::UnknownKey { table: "soils", key: key.to_owned(), known: keys!(bekker) })
+}
+
+pub(crate) fn mire_band(depth: &str) -> Result<Doctrine, MechanicsError> {
+    g::mire_band::ROWS
+        .iter()
+        .find(|r| r.depth == depth)
+        .map(|r| Doctrine {
+            key: r.key,
+            family: "band",
+            condition: "the band that the verdict uses",
+            share: band!(r),
+            source: r.source,
+            how: r.how,
+            note: r.note,
+        })
+        .ok_or_else(|| MechanicsError::UnknownKey {
+            table: "mire depths",
+            key: depth.to_owned(),
+            known: keys!(mire_band),
+        })
+}
+
+pub(crate) fn doctrines(depth: &str) -> Vec<Doctrine> {
+    g::mire_doctrine::ROWS
+        .iter()
+        .filter(|r| r.depth == depth || r.depth == "any")
+        .map(|r| Doctrine {
+            key: r.key,
+            family: r.doctrine,
+            condition: r.condition,
+            share: band!(r),
+            source: r.source,
+            how: r.how,
+            note: r.note,
+        })
+        .collect()
+}
+
+/// A share with its standing.
+#[derive(Clone, Copy)]
+pub(crate) struct Share {
+    /// The share of a weight.
+    pub share: Range<f64>,
+    /// Key of the source.
+    pub source: &'static str,
+    /// How it is known.
+    pub how: How,
+}
+
+macro_rules! share {
+    ($fn:ident, $row:ident) => {
+        pub(crate) fn $fn() -> Share {
+            Share { share: band!($row), source: $row.source, how: $row.how }
+        }
+    };
+}
+share!(locked_wheels, LOCKED);
+share!(righting, RIGHTING);
+share!(grade_as_one_weight, GRADE_ONE_WEIGHT);
+share!(hung_on_rock, HUNG);
+share!(commonwealth_margin, MARGIN);
+
+/// The Commonwealth ground factor that goes with a surface, if there is one: key, share, source, standing.
+pub(crate) fn ground_factor(surface: &str) -> Option<(&'static str, f64, &'static str, How)> {
+    let key = match surface {
+        "hard_road" => "hard_road",
+        "firm_grass" | "wet_grass" => "grass",
+        "sand_wet_hard" => "hard_wet_sand",
+        "gravel" => "gravel_or_soft_wet_sand",
+        "sand_soft" => "soft_dry_sand",
+        "mud_shallow" => "shallow_mud",
+        "bog" => "bog",
+        _ => return None,
+    };
+    row(g::ground_factor::ROWS, key).map(|r| (r.key, 1.0 / r.gf, r.source, r.how))
+}
+
+pub(crate) fn action(key: &str) -> Result<(Effect, &'static str), MechanicsError> {
+    row(g::action::ROWS, key)
+        .map(|r| {
+            let time = Range::hull(r.minutes_low, (r.minutes_low + r.minutes_high) * 0.5, r.minutes_high);
+            let e = Effect { factor: band!(r), time, what: r.what, source: r.source, how: r.how, note: r.note };
+            (e, r.on)
+        })
+        .ok_or_else(|| MechanicsError::UnknownKey { table: "actions", key: key.to_owned(), known: keys!(action) })
+}
+
+/// Friction of tyres by surface, low and high over all that is published for tyres that slide, or the peak where only that is.
+pub(crate) fn tyre_friction(surface: &str) -> Result<TyreFriction, MechanicsError> {
+    row(g::tyre_ground::ROWS, surface)
+        .and_then(|r| {
+            let low = r.sliding_low.or(r.peak_low)?;
+            let high = r.sliding_high.or(r.peak_high)?;
+            let friction = Range::between(low, high).ok()?;
+            Some(TyreFriction { key: r.key, name: r.name, friction, source: r.source, how: r.how, note: r.note })
+        })
+        .ok_or_else(|| MechanicsError::UnknownKey {
+            table: "tyre friction",
+            key: surface.to_owned(),
+            known: keys!(tyre_ground),
+        })
+}
