@@ -50,6 +50,7 @@ impl Written for Force {
         Unit { names: &["kN", "kilonewton", "kilonewtons"], factor: Force::from_kn(1.0).as_si() },
         Unit { names: &["N", "newton", "newtons"], factor: Force::from_n(1.0).as_si() },
         Unit { names: &["daN"], factor: Force::from_n(10.0).as_si() },
+        Unit { names: &["MN"], factor: Force::from_kn(1000.0).as_si() },
         Unit {
             names: &["lbf", "lb", "lbs", "pound", "pounds", "pounds-force", "pound-force"],
             factor: Force::from_lbf(1.0).as_si(),

@@ -1,0 +1,8 @@
+//! The tables of keys: what a document may say. The reader, the JSON Schema and the documentation are made from them.
+
+pub mod bare;
+pub mod case;
+pub mod kit;
+pub mod label;
+pub mod layout;
+pub mod vehicle;

@@ -1,0 +1,391 @@
+//! The walk through a document: one getter for each kind of value. Every mistake is put down and the walk goes on.
+
+use crate::diagnostic::{Diagnostic, Lines};
+use crate::key::{ASSUMED_KEYS, Key, Kind, Need, Section};
+use core::ops::Range as Span;
+use std::collections::BTreeSet;
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+use unmire_model::trail::Origin;
+
+/// Most mistakes that are told of one file.
+pub(crate) const MOST_TOLD: usize = 100;
+/// Longest free text.
+pub(crate) const LONGEST_TEXT: usize = 400;
+/// Longest id.
+pub(crate) const LONGEST_ID: usize = 60;
+
+/// What the walk carries along.
+pub(crate) struct Walk<'t> {
+    /// The text.
+    pub(crate) text: &'t str,
+    /// Its lines.
+    pub(crate) lines: Lines<'t>,
+    /// The kit file that this text is, if it is one.
+    pub(crate) file: Option<String>,
+    /// What was found so far.
+    pub(crate) found: Vec<Diagnostic>,
+    /// Lines on which TOML itself is broken; values there are not judged again.
+    pub(crate) broken: BTreeSet<u32>,
+    /// Words that the data tables know.
+    pub(crate) known: &'t crate::Known<'t>,
+}
+
+/// A mistake in the making.
+pub(crate) struct Mistake {
+    code: &'static str,
+    span: Span<usize>,
+    message: String,
+    expected: String,
+    example: String,
+    hint: Option<String>,
+}
+impl Mistake {
+    pub(crate) fn new(code: &'static str, span: Span<usize>, message: impl Into<String>) -> Self {
+        Self { code, span, message: message.into(), expected: String::new(), example: String::new(), hint: None }
+    }
+    pub(crate) fn expected(mut self, t: impl Into<String>) -> Self {
+        self.expected = t.into();
+        self
+    }
+    pub(crate) fn example(mut self, t: impl Into<String>) -> Self {
+        self.example = t.into();
+        self
+    }
+    pub(crate) fn hint(mut self, t: impl Into<String>) -> Self {
+        self.hint = Some(t.into());
+        self
+    }
+    pub(crate) fn maybe_hint(mut self, t: Option<String>) -> Self {
+        self.hint = t;
+        self
+    }
+}
+
+impl<'t> Walk<'t> {
+    pub(crate) fn new(text: &'t str, file: Option<String>, known: &'t crate::Known<'t>) -> Self {
+        Self { text, lines: Lines::new(text), file, found: Vec::new(), broken: BTreeSet::new(), known }
+    }
+    /// Puts a mistake down.
+    pub(crate) fn tell(&mut self, m: Mistake) {
+        let mut d = Diagnostic {
+            code: m.code,
+            file: self.file.clone(),
+            line: 0,
+            column: 0,
+            span: m.span,
+            message: m.message,
+            expected: m.expected,
+            example: m.example,
+            hint: m.hint,
+            excerpt: String::new(),
+            mark: 0,
+            marks: 0,
+        };
+        self.lines.locate(&mut d);
+        if d.code != "toml" && self.broken.contains(&d.line) {
+            return;
+        }
+        if self.found.len() < MOST_TOLD && !self.found.contains(&d) {
+            self.found.push(d);
+        }
+    }
+    /// Where something was said.
+    pub(crate) fn origin(&self, at: usize) -> Origin {
+        Origin::File { line: self.lines.line(at) }
+    }
+}
+
+/// The nearest of some words, if one is near.
+pub(crate) fn nearest<'w>(word: &str, words: impl IntoIterator<Item = &'w str>) -> Option<&'w str> {
+    let lower = word.to_lowercase().replace([' ', '-'], "_");
+    words
+        .into_iter()
+        .map(|w| (strsim::jaro_winkler(&lower, &w.to_lowercase().replace([' ', '-'], "_")), w))
+        .filter(|(score, _)| *score >= 0.78)
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map(|(_, w)| w)
+}
+
+/// Words in a row for people: `a`, `b` or `c`.
+pub(crate) fn either(words: &[&str]) -> String {
+    match words {
+        [] => "nothing".into(),
+        [one] => format!("\"{one}\""),
+        [head @ .., last] => {
+            format!("{} or \"{last}\"", head.iter().map(|w| format!("\"{w}\"")).collect::<Vec<_>>().join(", "))
+        }
+    }
+}
+
+/// What a value is, with its article.
+pub(crate) fn what_it_is(v: &DeValue<'_>) -> &'static str {
+    match v {
+        DeValue::String(_) => "a text",
+        DeValue::Integer(_) => "a whole number",
+        DeValue::Float(_) => "a number",
+        DeValue::Boolean(_) => "true or false",
+        DeValue::Datetime(_) => "a date",
+        DeValue::Array(_) => "a list",
+        DeValue::Table(_) => "a table",
+    }
+}
+
+/// A bare number, if it is one.
+pub(crate) fn number(v: &DeValue<'_>) -> Option<f64> {
+    match v {
+        DeValue::Integer(i) => match i.radix() {
+            10 => i.as_str().parse().ok(),
+            r => i64::from_str_radix(i.as_str(), r).ok().map(|n| n as f64),
+        },
+        DeValue::Float(f) => f.as_str().parse().ok(),
+        _ => None,
+    }
+}
+
+/// A table that is being read.
+#[derive(Clone)]
+pub(crate) struct Node<'a, 't> {
+    pub(crate) table: &'a DeTable<'t>,
+    pub(crate) span: Span<usize>,
+    pub(crate) section: &'static Section,
+}
+
+/// A value with its key.
+pub(crate) struct Found<'a, 't> {
+    pub(crate) key: &'static Key,
+    pub(crate) value: &'a DeValue<'t>,
+    pub(crate) span: Span<usize>,
+    /// Why it was assumed, if it was.
+    pub(crate) assumed: Option<String>,
+}
+
+impl<'a, 't> Node<'a, 't> {
+    /// Opens a table and tells of the keys that it should not have.
+    pub(crate) fn open(w: &mut Walk<'_>, table: &'a DeTable<'t>, span: Span<usize>, section: &'static Section) -> Self {
+        let names: Vec<&str> = section.keys.iter().map(|k| k.name).collect();
+        for (key, _) in table.iter() {
+            let name: &str = key.get_ref().as_ref();
+            if section.key(name).is_some() {
+                continue;
+            }
+            let near = nearest(name, names.iter().copied());
+            let shown: String = name.chars().take(40).collect();
+            let example = near.and_then(|n| section.key(n)).map(assignment).unwrap_or_default();
+            w.tell(
+                Mistake::new("unknown-key", key.span(), format!("`{shown}` is not a key of {}", heading(section)))
+                    .expected(format!("one of: {}", names.join(", ")))
+                    .example(example)
+                    .maybe_hint(near.map(|n| format!("did you mean `{n}`?"))),
+            );
+        }
+        Self { table, span, section }
+    }
+    /// The line on which it starts.
+    pub(crate) fn line(&self, w: &Walk<'_>) -> u32 {
+        w.lines.line(self.span.start)
+    }
+    /// Whether a key is there.
+    pub(crate) fn has(&self, name: &str) -> bool {
+        self.table.contains_key(name)
+    }
+    /// Where a key is, or else the table.
+    pub(crate) fn span_of(&self, name: &str) -> Span<usize> {
+        self.table.get_key_value(name).map_or_else(|| self.span.clone(), |(k, _)| k.span())
+    }
+    /// Tells of a key that is missing.
+    pub(crate) fn miss(&self, w: &mut Walk<'_>, name: &str, why: &str) {
+        let example = self.section.key(name).map(assignment).unwrap_or_default();
+        let about = self.section.key(name).map_or("", |k| k.about);
+        w.tell(
+            Mistake::new(
+                "missing-key",
+                self.span.clone(),
+                format!("`{name}` is missing in {}: {why}", heading(self.section)),
+            )
+            .expected(about.trim_end_matches('.'))
+            .example(example),
+        );
+    }
+    /// A value as it stands, its assumption unwrapped; tells if it must be there and is not.
+    pub(crate) fn find(&self, w: &mut Walk<'_>, name: &'static str) -> Option<Found<'a, 't>> {
+        let key = self.section.key(name);
+        debug_assert!(key.is_some(), "{} has no key {name}", self.section.name);
+        let key = key?;
+        let Some(value) = self.table.get(name) else {
+            if let Need::Must(why) = key.need {
+                self.miss(w, name, why);
+            }
+            return None;
+        };
+        unwrap_assumed(w, key, value)
+    }
+    /// A table under this one.
+    pub(crate) fn table(&self, w: &mut Walk<'_>, name: &'static str) -> Option<Node<'a, 't>> {
+        let f = self.find(w, name)?;
+        let Kind::Table(section) = f.key.kind else { return None };
+        match f.value {
+            DeValue::Table(t) => Some(Node::open(w, t, f.span, section)),
+            other => {
+                w.tell(wrong_type(&f, other, "a table"));
+                None
+            }
+        }
+    }
+    /// A list of tables under this one.
+    pub(crate) fn tables(&self, w: &mut Walk<'_>, name: &'static str) -> Option<Vec<Node<'a, 't>>> {
+        let f = self.find(w, name)?;
+        let Kind::Many(section, most) = f.key.kind else { return None };
+        let DeValue::Array(items) = f.value else {
+            let m = wrong_type(&f, f.value, "a list of tables")
+                .hint(format!("write [[{name}]] with two brackets, once for each"));
+            w.tell(m);
+            return None;
+        };
+        if items.len() > most {
+            w.tell(
+                Mistake::new(
+                    "too-many",
+                    f.span.clone(),
+                    format!("{} × `{name}`: that is more than anybody can walk round", items.len()),
+                )
+                .expected(format!("at most {most}"))
+                .hint("leave out what can't be reached or won't be used"),
+            );
+            return None;
+        }
+        let mut out = Vec::with_capacity(items.len());
+        for item in items.iter() {
+            match item.get_ref() {
+                DeValue::Table(t) => out.push(Node::open(w, t, item.span(), section)),
+                other => {
+                    let m = Mistake::new(
+                        "wrong-type",
+                        item.span(),
+                        format!("each `{name}` is a table, and this is {}", what_it_is(other)),
+                    )
+                    .expected("a table")
+                    .example(f.key.example);
+                    w.tell(m);
+                }
+            }
+        }
+        Some(out)
+    }
+}
+
+fn unwrap_assumed<'a, 't>(
+    w: &mut Walk<'_>,
+    key: &'static Key,
+    value: &'a Spanned<DeValue<'t>>,
+) -> Option<Found<'a, 't>> {
+    let plain = Found { key, value: value.get_ref(), span: value.span(), assumed: None };
+    let DeValue::Table(t) = value.get_ref() else { return Some(plain) };
+    if matches!(key.kind, Kind::Table(_) | Kind::Label) {
+        return Some(plain);
+    }
+    if !key.assumable {
+        w.tell(
+            Mistake::new(
+                "wrong-type",
+                value.span(),
+                format!(
+                    "`{}` can't be a table{}",
+                    key.name,
+                    if t.contains_key("assumed") { ", so it can't be marked as assumed" } else { "" }
+                ),
+            )
+            .expected(expected(key))
+            .example(assignment(key)),
+        );
+        return None;
+    }
+    for (k, _) in t.iter() {
+        let name: &str = k.get_ref().as_ref();
+        if !ASSUMED_KEYS.contains(&name) {
+            w.tell(
+                Mistake::new(
+                    "unknown-key",
+                    k.span(),
+                    format!("`{}` is not a key of a value", name.chars().take(40).collect::<String>()),
+                )
+                .expected("`value` and `assumed`")
+                .example(format!("{} = {{ value = {}, assumed = \"why\" }}", key.name, key.example)),
+            );
+        }
+    }
+    let why = match t.get("assumed").map(Spanned::get_ref) {
+        Some(DeValue::String(s)) if !s.trim().is_empty() && s.len() <= LONGEST_TEXT => Some(s.to_string()),
+        _ => None,
+    };
+    let (Some(inner), Some(why)) = (t.get("value"), why) else {
+        w.tell(
+            Mistake::new(
+                "wrong-type",
+                value.span(),
+                format!("`{}` as a table needs its value and why it is assumed", key.name),
+            )
+            .expected("`value` and `assumed`, the latter a text that says why")
+            .example(format!("{} = {{ value = {}, assumed = \"why\" }}", key.name, key.example)),
+        );
+        return None;
+    };
+    Some(Found { key, value: inner.get_ref(), span: inner.span(), assumed: Some(why) })
+}
+
+/// How a section is called.
+pub(crate) fn heading(section: &Section) -> String {
+    match section.name {
+        "case" | "kit" => format!("a {} file", section.name),
+        name => format!("[{name}]"),
+    }
+}
+
+/// `key = example`, or the header of a table.
+pub(crate) fn assignment(key: &Key) -> String {
+    if key.example.starts_with("[[") && key.example.ends_with("]]") && !key.example.contains(',')
+        || matches!(key.kind, Kind::Table(_)) && key.example.starts_with('[')
+    {
+        key.example.into()
+    } else {
+        format!("{} = {}", key.name, key.example)
+    }
+}
+
+/// What a key's value must be, in words.
+pub(crate) fn expected(key: &Key) -> String {
+    match key.kind {
+        Kind::Text => "a text".into(),
+        Kind::Id => "a name".into(),
+        Kind::Words(words) => either(words),
+        Kind::TableKey => "a key of a data table".into(),
+        Kind::Flag => "true or false, without quotes".into(),
+        Kind::Whole(low, high) => format!("a whole number from {low} to {high}"),
+        Kind::One(q, ..) => crate::amount::expected(q).into(),
+        Kind::Range(q, ..) => {
+            format!("{}; or a range: low .. high, or low .. likely .. high", crate::amount::expected(q))
+        }
+        Kind::Slope(way) => way.expected().into(),
+        Kind::SlopeRange(way) => format!("{}; or a range of them", way.expected()),
+        Kind::Heading => "ahead, back, left, right, or an angle to one side: 20 deg left".into(),
+        Kind::Bearing => "a compass bearing from 0 deg to 360 deg, clockwise from north".into(),
+        Kind::Position => "three coordinates [ahead, left, up] in metres, or texts with units".into(),
+        Kind::Outline => "a list of at least two places, each [ahead, left] or [ahead, left, up]".into(),
+        Kind::Vector => "ahead, back, left, right, up, down, or three components".into(),
+        Kind::Label => {
+            "the text on the part, \"missing\", \"unreadable\", or a table with text, means, rating, design_factor"
+                .into()
+        }
+        Kind::Ids(_) => "a list of ids".into(),
+        Kind::Turns => "a list with one entry for each point between the ends: a number, or { ring = number }".into(),
+        Kind::Table(_) => "a table".into(),
+        Kind::Many(..) => "a list of tables".into(),
+    }
+}
+
+/// A value of the wrong type.
+pub(crate) fn wrong_type(f: &Found<'_, '_>, is: &DeValue<'_>, wanted: &str) -> Mistake {
+    Mistake::new("wrong-type", f.span.clone(), format!("`{}` is {}, not {wanted}", f.key.name, what_it_is(is)))
+        .expected(expected(f.key))
+        .example(assignment(f.key))
+}

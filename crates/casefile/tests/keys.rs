@@ -1,0 +1,83 @@
+//! The tables of keys hold together: bounds and examples can be read, words match the reader.
+
+use unmire_casefile::key::{Kind, Need, Quantity, Section};
+use unmire_casefile::keys::{bare, case, kit};
+use unmire_model::quantity::text::{Written, read_one, read_range};
+use unmire_model::{Angle, Force, Length, Mass};
+
+fn each(section: &'static Section, seen: &mut Vec<&'static str>, visit: &mut impl FnMut(&'static Section)) {
+    visit(section);
+    for k in section.keys {
+        if let Kind::Table(s) | Kind::Many(s, _) = k.kind {
+            let mark = s.about;
+            if !seen.contains(&mark) {
+                seen.push(mark);
+                each(s, seen, visit);
+            }
+        }
+    }
+}
+
+fn all(mut visit: impl FnMut(&'static Section)) {
+    let mut seen = Vec::new();
+    for root in [&case::CASE, &kit::KIT, &bare::BARE] {
+        each(root, &mut seen, &mut visit);
+    }
+}
+
+fn bounds<Q: Written>(low: &str, high: &str) -> bool {
+    matches!((read_one::<Q>(low), read_one::<Q>(high)), (Ok(a), Ok(b)) if a.si() <= b.si())
+}
+
+#[test]
+fn regress_every_bound_can_be_read() {
+    let mut n = 0;
+    all(|s| {
+        for k in s.keys {
+            let (Kind::One(q, low, high) | Kind::Range(q, low, high)) = k.kind else { continue };
+            let good = match q {
+                Quantity::Mass => bounds::<Mass>(low, high),
+                Quantity::Force => bounds::<Force>(low, high),
+                Quantity::Length => bounds::<Length>(low, high),
+                Quantity::Angle => bounds::<Angle>(low, high),
+                Quantity::Ratio => bounds::<f64>(low, high),
+            };
+            assert!(good, "{}.{}: {low} {high}", s.name, k.name);
+            n += 1;
+        }
+    });
+    assert!(n > 60, "{n}");
+}
+
+#[test]
+fn regress_every_example_value_can_be_read() {
+    all(|s| {
+        for k in s.keys {
+            let bare = k.example.trim_matches('"');
+            match k.kind {
+                Kind::Words(words) => assert!(words.contains(&bare), "{}.{}", s.name, k.name),
+                Kind::Range(Quantity::Force, ..) => assert!(read_range::<Force>(bare).is_ok(), "{}.{}", s.name, k.name),
+                Kind::Range(Quantity::Length, ..) => {
+                    assert!(read_range::<Length>(bare).is_ok(), "{}.{}", s.name, k.name)
+                }
+                Kind::Range(Quantity::Mass, ..) => assert!(read_range::<Mass>(bare).is_ok(), "{}.{}", s.name, k.name),
+                _ => {}
+            }
+            assert!(!k.about.is_empty() && !k.example.is_empty(), "{}.{}", s.name, k.name);
+            let (Need::Must(why) | Need::May(why)) = k.need;
+            assert!(!why.is_empty(), "{}.{}", s.name, k.name);
+        }
+    });
+}
+
+#[test]
+fn regress_the_words_of_pieces_are_one_list() {
+    let words: Vec<_> = kit::PIECE_WORDS.iter().map(|p| p.word).collect();
+    assert_eq!(words, kit::PIECE_KINDS);
+    for p in kit::PIECE_WORDS {
+        for key in p.keys.iter().chain(kit::COMMON) {
+            assert!(kit::PIECE.key(key).is_some(), "{} {key}", p.word);
+        }
+        assert!(p.need.iter().all(|n| p.keys.contains(n)), "{}", p.word);
+    }
+}
