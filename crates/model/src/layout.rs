@@ -158,6 +158,11 @@ pub enum Hold {
         /// Connectors: one at each point, one in the middle.
         connectors: Vec<String>,
     },
+    /// A vehicle's winch, whose own line holds: for holding lines only.
+    Winch {
+        /// On which vehicle.
+        on: Who,
+    },
 }
 
 /// Where the line turns or ends.

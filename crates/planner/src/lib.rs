@@ -2,5 +2,41 @@
 //!
 //! [`plan`] looks for rigs, [`check`] judges the one that the case gives, [`balance`] solves a bare structure.
 //! All three give a [`report::Report`], which the views print and compute nothing from.
+//!
+//! | module | answers |
+//! |---|---|
+//! | [`demand`] | how much pull is needed, and what digging and the like bring |
+//! | [`choices`] | which rigs the ground and the vehicles allow |
+//! | [`fill`], [`connect`] | which pieces of the kit are best for one choice, proved best |
+//! | [`build`], [`loads`] | the rig as a structure, solved at work and at stall |
+//! | [`parts`], [`evaluate`] | what every part carries and can take, as facts for the rules |
+//! | [`rank`] | which rig comes first |
+//! | [`present`] | one rig as a plan in the reader's words |
 
+mod balance;
+pub mod build;
+pub mod choices;
+pub mod connect;
+pub mod context;
+pub mod crossing;
+pub mod demand;
+pub mod evaluate;
+pub mod explain;
+pub mod fill;
+pub mod holding;
+pub mod keep_out;
+pub mod loads;
+pub mod parked;
+pub mod parts;
+pub mod plan;
+pub mod present;
+pub mod rank;
 pub mod report;
+pub mod rigging;
+pub mod site;
+pub mod steadiness;
+pub mod steps;
+pub mod words;
+
+pub use balance::balance;
+pub use plan::{Options, PlanError, check, plan};

@@ -103,6 +103,13 @@ pub enum Grip<'a> {
         /// Connectors: at each point, then in the middle.
         connectors: Vec<&'a Piece>,
     },
+    /// A vehicle's winch whose own line holds: for holding lines only.
+    Winch {
+        /// On which vehicle.
+        on: Veh<'a>,
+        /// The winch.
+        winch: &'a Winch,
+    },
 }
 
 /// Where the line turns or ends.
@@ -202,6 +209,7 @@ impl<'a> Grip<'a> {
                 bridle: strap.map(|p| p.id.clone()).unwrap_or_default(),
                 connectors: ids(connectors),
             },
+            Self::Winch { on, .. } => Hold::Winch { on: on.who() },
         }
     }
     /// Every piece in it, in order.
@@ -219,6 +227,7 @@ impl<'a> Grip<'a> {
                 out.extend(strap);
                 out.extend(connectors);
             }
+            Self::Winch { .. } => {}
         }
     }
 }
@@ -270,7 +279,7 @@ impl<'a> Rigging<'a> {
     /// Every piece that carries load, in rigging order.
     #[must_use]
     pub fn pieces(&self) -> Vec<&'a Piece> {
-        let mut out = Vec::with_capacity(12);
+        let mut out: Vec<&'a Piece> = Vec::with_capacity(12);
         match &self.pull {
             Pull::Winch { .. } => {}
             Pull::Tow { connectors, line, .. } => {
@@ -320,8 +329,7 @@ pub fn resolve<'a>(case: &'a Case, layout: &Layout) -> Result<Rigging<'a>, NoSuc
     let pull = match &layout.puller {
         Puller::Winch { on } => {
             let on = find.vehicle(on)?;
-            let winch = on.vehicle().winch.as_ref();
-            Pull::Winch { on, winch: winch.ok_or(NoSuch { what: "winch of", name: on.vehicle().name.clone() })? }
+            Pull::Winch { on, winch: find.winch(on)? }
         }
         Puller::Tow { helper, point, connectors, line } => {
             let h = find.helper(helper)?;
@@ -332,9 +340,7 @@ pub fn resolve<'a>(case: &'a Case, layout: &Layout) -> Result<Rigging<'a>, NoSuc
                 line: find.pieces(line)?,
             }
         }
-        Puller::HandWinch { piece, held_by } => {
-            Pull::Hand { piece: find.piece(piece)?, held_by: find.grip(held_by)? }
-        }
+        Puller::HandWinch { piece, held_by } => Pull::Hand { piece: find.piece(piece)?, held_by: find.grip(held_by)? },
     };
     let stops = layout
         .stations
@@ -391,6 +397,10 @@ impl<'a> Find<'a> {
             Who::Helper(name) => Ok(Veh::Helper(self.helper(name)?)),
         }
     }
+    fn winch(&self, on: Veh<'a>) -> Result<&'a Winch, NoSuch> {
+        let winch = on.vehicle().winch.as_ref();
+        winch.ok_or_else(|| NoSuch { what: "winch of", name: on.vehicle().name.clone() })
+    }
     fn point(&self, on: Veh<'a>, id: &str) -> Result<&'a RecoveryPoint, NoSuch> {
         let found = on.vehicle().points.iter().find(|p| p.id == id);
         found.ok_or_else(|| NoSuch { what: "recovery point", name: id.to_owned() })
@@ -410,6 +420,10 @@ impl<'a> Find<'a> {
                     strap: Some(self.piece(bridle)?),
                     connectors: self.pieces(connectors)?,
                 }
+            }
+            Hold::Winch { on } => {
+                let on = self.vehicle(on)?;
+                Grip::Winch { on, winch: self.winch(on)? }
             }
         })
     }

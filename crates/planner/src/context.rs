@@ -1,0 +1,131 @@
+//! What the search asks again and again, worked out once a case: what pieces and anchors can take, which detectors
+//! there are, how a strap stretches.
+
+use unmire_audit::facts::Detectors;
+use unmire_audit::policy::Policy;
+use unmire_audit::strength::{GearClass, Strength, label_strength, piece_strength};
+use unmire_mechanics::anchor::{AnchorCapacity, AnchorMode, capacity};
+use unmire_mechanics::rope;
+use unmire_model::anchor::Anchor;
+use unmire_model::case::Case;
+use unmire_model::gear::{Label, Material, Piece, PieceKind, StrapUse};
+use unmire_model::{Force, Silent, Vec3};
+
+/// A case with everything that does not depend on the rig.
+pub struct Context<'a> {
+    /// The case.
+    pub case: &'a Case,
+    /// The policy that judges.
+    pub policy: &'a Policy,
+    /// Way out, along the ground at its likely grade.
+    pub way_out: Vec3,
+    /// What each piece of the kit can take, by its place in the kit.
+    strengths: Vec<Strength>,
+    /// Stiffness of each strap or rope of the kit.
+    stiffness: Vec<Option<Force>>,
+    /// What each anchor can take, by its place in the case.
+    anchors: Vec<AnchorCapacity>,
+    /// Whether wet gear is to be reckoned with.
+    pub wet: bool,
+    /// What can notice a stop load.
+    pub detectors: Detectors,
+}
+
+impl<'a> Context<'a> {
+    /// Works it all out.
+    #[must_use]
+    pub fn of(case: &'a Case, policy: &'a Policy) -> Self {
+        let wet = case.ground.saturated || case.stuck.depth.value != unmire_model::ground::Depth::NotMired;
+        let strengths: Vec<_> = case.kit.iter().map(|p| wetted(p, piece_strength(p), wet)).collect();
+        let stiffness = case.kit.iter().zip(&strengths).map(|(p, s)| stiffness_of(p, s)).collect();
+        let usable = |wanted: fn(&PieceKind) -> bool| {
+            let fits = |p: &&Piece| wanted(&p.kind) && crate::choices::usable(p);
+            case.kit.iter().find(fits).map(|p| p.id.clone())
+        };
+        let detectors = Detectors {
+            load_cell: case
+                .kit
+                .iter()
+                .find(|p| {
+                    matches!(p.kind, PieceKind::LoadCell) && crate::choices::usable(p) && p.label.rating().is_some()
+                })
+                .map(|p| p.id.clone()),
+            current: usable(|k| matches!(k, PieceKind::CurrentMeter)).is_some(),
+            tilt_meter: usable(|k| matches!(k, PieceKind::TiltMeter)),
+            movement_marker: usable(|k| matches!(k, PieceKind::MovementMarker)),
+        };
+        Self {
+            case,
+            policy,
+            way_out: case.way_out_direction(case.way_out.grade.value.likely()),
+            strengths,
+            stiffness,
+            anchors: case.anchors.iter().map(|a| anchor_capacity(a, case.ground.saturated)).collect(),
+            wet,
+            detectors,
+        }
+    }
+    /// Place of a piece in the kit.
+    #[must_use]
+    pub fn place(&self, piece: &Piece) -> usize {
+        // Pieces are borrowed from the kit; an id is unique there.
+        let same = |p: &Piece| core::ptr::eq(p, piece);
+        let found = self.case.kit.iter().position(same);
+        found.or_else(|| self.case.kit.iter().position(|p| p.id == piece.id)).unwrap_or(usize::MAX)
+    }
+    /// What a piece can take in a straight pull.
+    #[must_use]
+    pub fn strength(&self, piece: &Piece) -> Strength {
+        self.strengths.get(self.place(piece)).copied().unwrap_or_else(|| wetted(piece, piece_strength(piece), self.wet))
+    }
+    /// Stiffness of a strap or rope in a straight pull.
+    #[must_use]
+    pub fn stiffness(&self, piece: &Piece) -> Option<Force> {
+        self.stiffness.get(self.place(piece)).copied().flatten()
+    }
+    /// What an anchor can take.
+    #[must_use]
+    pub fn anchor(&self, anchor: &Anchor) -> Option<&AnchorCapacity> {
+        let i = self.case.anchors.iter().position(|a| core::ptr::eq(a, anchor))?;
+        self.anchors.get(i)
+    }
+    /// What a label on a vehicle can take: a point, a mount, a line.
+    #[must_use]
+    pub fn label(&self, label: &Label, class: GearClass) -> Strength {
+        label_strength(label, class)
+    }
+}
+
+/// What an anchor can take; what can't be reckoned is unknown, with the reason.
+fn anchor_capacity(anchor: &Anchor, saturated: bool) -> AnchorCapacity {
+    capacity(anchor, saturated, &mut Silent).unwrap_or_else(|e| AnchorCapacity {
+        ultimate: None,
+        mode: AnchorMode::Unknown,
+        stated: false,
+        ruled_out: false,
+        reason: Some(e.to_string()),
+        warnings: Vec::new(),
+    })
+}
+
+/// Wet nylon is weaker.
+pub(crate) fn wetted(piece: &Piece, strength: Strength, wet: bool) -> Strength {
+    let material = match &piece.kind {
+        PieceKind::Strap(s) => s.material,
+        PieceKind::Rope(r) => r.material,
+        _ => return strength,
+    };
+    let k = rope::wet_factor(material, wet);
+    Strength { breaking: strength.breaking.map(|f| f * k), working: strength.working.map(|f| f * k), ..strength }
+}
+
+/// Stiffness of a strap or rope, the likely value, from its breaking strength.
+fn stiffness_of(piece: &Piece, strength: &Strength) -> Option<Force> {
+    let (material, made_for): (Material, Option<StrapUse>) = match &piece.kind {
+        PieceKind::Strap(s) => (s.material, Some(s.made_for)),
+        PieceKind::Rope(r) => (r.material, None),
+        _ => return None,
+    };
+    let range = rope::stiffness(material, made_for, strength.breaking?, None, &mut Silent).ok()?;
+    Some(range.likely())
+}

@@ -1,0 +1,459 @@
+//! For one choice of family, anchors, hitch and attachment: the best pieces of the kit, proved best.
+//!
+//! Order of what is best: verdict, lowest margin, fewest pieces, least length of straps and ropes, then the smallest
+//! ids in rigging order. Pieces that shape the rig (straps, blocks, extensions) are tried exhaustively; pieces that are
+//! alike in every respect are tried once, and a piece that is weaker than an unused one of the same shape and smaller id
+//! is not tried at all, since swapping the two can't make the rig worse. Connectors, which shape nothing, are assigned by [`crate::connect`].
+
+use crate::connect;
+use crate::context::Context;
+use crate::evaluate::{NoRig, Solved, facts, line_short, solve_rigging};
+use crate::parked::reach_short;
+use crate::rigging::{Grip, Pull, Rigging};
+use unmire_audit::assess::{Fitting, Pulls, margin_of};
+use unmire_audit::facts::Facts;
+use unmire_audit::judge::judge_quietly;
+use unmire_audit::verdict::Verdict;
+use unmire_mechanics::rig::Solver;
+use unmire_model::gear::{Piece, PieceKind, StrapUse};
+use unmire_model::layout::{Hitch, Layout};
+use unmire_model::{Force, Length, Range};
+
+/// What a rig is ranked by within its choice: smaller is better.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Key {
+    /// The word.
+    pub verdict: Verdict,
+    /// Lowest margin; none if no part's margin is known.
+    pub margin: Option<f64>,
+    /// Number of pieces.
+    pub pieces: usize,
+    /// Length of straps and ropes.
+    pub length: Length,
+    /// Places in the kit, in rigging order.
+    pub ids: Vec<usize>,
+}
+impl Key {
+    /// Whether this one is better than another.
+    #[must_use]
+    pub fn better_than(&self, other: &Self) -> bool {
+        let margin = |k: &Self| k.margin.unwrap_or(f64::INFINITY);
+        self.verdict
+            .cmp(&other.verdict)
+            .then(margin(other).total_cmp(&margin(self)))
+            .then(self.pieces.cmp(&other.pieces))
+            .then(self.length.as_m().total_cmp(&other.length.as_m()))
+            .then(self.ids.cmp(&other.ids))
+            .is_lt()
+    }
+}
+
+/// The best pieces for a choice.
+#[derive(Clone, Debug)]
+pub struct Filled<'a> {
+    /// The rigging with its pieces.
+    pub rigging: Rigging<'a>,
+    /// The load cell in the line, if one is used.
+    pub cell: Option<&'a Piece>,
+    /// What it is ranked by.
+    pub key: Key,
+    /// Line pull not to go past.
+    pub stop_load: Option<Force>,
+    /// Tension at the winch at work.
+    pub pull_work: Force,
+}
+
+/// A place for a piece that shapes the rig.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Slot {
+    Block(usize),
+    Strap(At, usize),
+    Bridle(At),
+    /// Lengthens the line at the dead end, or the strap of a single anchor that holds a block.
+    Extension(usize),
+    TowLine,
+    TieLine,
+    HoldLine,
+}
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum At {
+    Stop(usize),
+    Held,
+    Tie,
+    Holding,
+}
+
+/// Everything that the search for one choice needs.
+pub struct Filler<'s, 'a> {
+    /// The case.
+    pub ctx: &'s Context<'a>,
+    /// The solver and its buffers.
+    pub solver: &'s mut Solver,
+    /// The need after the plan's actions.
+    pub need: Range<Force>,
+    /// How many riggings were solved.
+    pub solved: usize,
+    /// Why the last one that failed did.
+    pub trouble: Option<NoRig>,
+}
+
+impl<'a> Filler<'_, 'a> {
+    /// The best pieces for a choice, or none if the kit can't make it.
+    pub fn best(&mut self, choice: &Rigging<'a>) -> Option<Filled<'a>> {
+        let mut variants = vec![choice.clone()];
+        // A choker reaches further than a basket and takes less: only where no basket does.
+        variants.extend(with_chokers(choice));
+        for variant in variants {
+            // The fewest extensions with which everything reaches.
+            for count in 0..=3_usize {
+                let mut best = None;
+                for split in 0..=count {
+                    let (line, tie) = (count - split, split);
+                    if (tie > 2) || (line > 2) || (tie > 0 && variant.tie_back.is_none() && variant.holding.is_none()) {
+                        continue;
+                    }
+                    let slots = slots_of(&variant, line, tie);
+                    let mut used = Vec::with_capacity(8);
+                    let mut work = variant.clone();
+                    self.descend(&mut work, &slots, 0, &mut used, &mut best);
+                }
+                if best.is_some() {
+                    return best;
+                }
+            }
+        }
+        None
+    }
+
+    fn descend(
+        &mut self,
+        work: &mut Rigging<'a>,
+        slots: &[Slot],
+        next: usize,
+        used: &mut Vec<&'a Piece>,
+        best: &mut Option<Filled<'a>>,
+    ) {
+        let Some(&slot) = slots.get(next) else {
+            self.leaf(work, best);
+            return;
+        };
+        let kit = &self.ctx.case.kit;
+        for (i, piece) in kit.iter().enumerate() {
+            let is_used = |p: &Piece| used.iter().any(|u| core::ptr::eq(*u, p));
+            if !crate::choices::usable(piece) || !belongs(piece, slot) || is_used(piece) {
+                continue;
+            }
+            let earlier = kit.iter().take(i);
+            if earlier
+                .into_iter()
+                .any(|e| crate::choices::usable(e) && belongs(e, slot) && !is_used(e) && self.not_weaker(e, piece))
+            {
+                continue;
+            }
+            put(work, slot, piece);
+            used.push(piece);
+            self.descend(work, slots, next + 1, used, best);
+            used.pop();
+            take(work, slot);
+        }
+    }
+
+    /// Whether the first piece has the same shape as the second and is as strong or stronger by every meaning.
+    fn not_weaker(&self, first: &Piece, second: &Piece) -> bool {
+        let (a, b) = (self.ctx.strength(first), self.ctx.strength(second));
+        let at_least = |x: Option<Force>, y: Option<Force>| match (x, y) {
+            (_, None) => true,
+            (Some(x), Some(y)) => x >= y,
+            (None, Some(_)) => false,
+        };
+        same_shape(&first.kind, &second.kind)
+            && first.mass == second.mass
+            && at_least(a.breaking, b.breaking)
+            && at_least(a.working, b.working)
+            && self.ctx.stiffness(first) == self.ctx.stiffness(second)
+            && first.condition == second.condition
+            && a.kind_unstated == b.kind_unstated
+    }
+
+    fn leaf(&mut self, work: &Rigging<'a>, best: &mut Option<Filled<'a>>) {
+        self.solved += 1;
+        let Some(stand_in) = self.ctx.case.kit.iter().find(|p| connect::connects(p)) else {
+            return;
+        };
+        if let Some(short_by) = reach_short(work) {
+            self.trouble = Some(NoRig::Pieces(crate::build::NotBuilt::LineTooShort { short_by }));
+            return;
+        }
+        let mut rigging = work.clone();
+        connect::open_slots(&mut rigging, stand_in);
+        let solved = match solve_rigging(self.ctx, self.solver, &rigging, self.need.high()) {
+            Ok(solved) => solved,
+            Err(trouble) => {
+                self.trouble = Some(trouble);
+                return;
+            }
+        };
+        if let Some(short_by) = line_short(&solved, &rigging) {
+            self.trouble = Some(NoRig::Pieces(crate::build::NotBuilt::LineTooShort { short_by }));
+            return;
+        }
+        if !crate::crossing::of(self.ctx, &solved).is_empty() {
+            return;
+        }
+        let found = finish(self.ctx, &rigging, &solved, self.need);
+        if let Some(found) = found
+            && best.as_ref().is_none_or(|b| found.key.better_than(&b.key))
+        {
+            *best = Some(found);
+        }
+    }
+}
+
+/// Chooses connectors and ranks a solved rigging: with the kit's load cell in the line, or without it where only then it passes.
+#[must_use]
+pub fn finish<'a>(ctx: &Context<'a>, rigging: &Rigging<'a>, solved: &Solved, need: Range<Force>) -> Option<Filled<'a>> {
+    let cell = ctx.detectors.load_cell.as_ref().and_then(|id| ctx.case.piece(id));
+    let with = cell.and_then(|c| finish_with(ctx, rigging, solved, need, Some(c)));
+    match with {
+        Some(with) if with.key.verdict.passes() => Some(with),
+        with => {
+            let without = finish_with(ctx, rigging, solved, need, None);
+            match (with, without) {
+                (Some(w), Some(o)) if o.key.verdict.passes() || !w.key.better_than(&o.key) => Some(o),
+                (Some(w), _) => Some(w),
+                (None, o) => o,
+            }
+        }
+    }
+}
+
+fn finish_with<'a>(
+    ctx: &Context<'a>,
+    rigging: &Rigging<'a>,
+    solved: &Solved,
+    need: Range<Force>,
+    cell: Option<&'a Piece>,
+) -> Option<Filled<'a>> {
+    let mut rigging = rigging.clone();
+    // Rules look at what the layout says of puller and shape; names of connectors are not among it.
+    let layout: Layout = rigging.layout();
+    let mut f = facts(ctx, &rigging, &layout, solved, need, cell);
+    let taken: Vec<&Piece> = rigging.pieces().into_iter().filter(|p| !connect::connects(p)).collect();
+    let rest = rest_of(ctx, &f);
+    let chosen = connect::choose(ctx, &mut f, &taken, rest)?;
+    let summary = judge_quietly(&f, ctx.policy);
+    let pull_work = f.pull_work;
+    drop(f);
+    for (slot, piece) in connect::slots(&mut rigging).into_iter().zip(&chosen) {
+        *slot = piece;
+    }
+    let pieces = rigging.pieces();
+    let key = Key {
+        verdict: summary.verdict,
+        margin: summary.lowest_margin,
+        pieces: pieces.len(),
+        length: pieces.iter().filter_map(|p| crate::build::length_of(p)).sum(),
+        ids: pieces.iter().map(|p| ctx.place(p)).collect(),
+    };
+    if let Some(cell) = cell {
+        rigging.beside.push(cell);
+    }
+    Some(Filled { rigging, cell, key, stop_load: summary.stop_load, pull_work })
+}
+
+/// Worst verdict and lowest margin of all parts that are no connector slots.
+fn rest_of(ctx: &Context<'_>, f: &Facts<'_>) -> (Verdict, Option<f64>) {
+    let pulls = Pulls::of(f);
+    let mut worst = Verdict::Holds;
+    let mut lowest: Option<f64> = None;
+    for part in &f.parts {
+        let cell = part.piece.is_some_and(|p| matches!(p.kind, PieceKind::LoadCell));
+        if crate::evaluate::is_connector(part.kind) && !cell {
+            continue;
+        }
+        let detector = Fitting::of(part, f).is_in(&f.detectors);
+        let (v, m) = margin_of(part, ctx.policy, &pulls, detector);
+        worst = worst.worse(v);
+        lowest = match (lowest, m) {
+            (Some(a), Some(b)) => Some(a.min(b)),
+            (a, b) => a.or(b),
+        };
+    }
+    (worst, lowest)
+}
+
+fn same_shape(a: &PieceKind, b: &PieceKind) -> bool {
+    match (a, b) {
+        (PieceKind::Strap(x), PieceKind::Strap(y)) => {
+            // Hitch labels would change the strength in a hitch: then they must be the same too.
+            x == y
+        }
+        (a, b) => a == b,
+    }
+}
+
+/// Whether a piece is of a kind that goes into a slot.
+fn belongs(piece: &Piece, slot: Slot) -> bool {
+    match (&piece.kind, slot) {
+        (PieceKind::Block { .. } | PieceKind::Ring { .. }, Slot::Block(_)) => true,
+        (PieceKind::Strap(s), Slot::Strap(..)) => matches!(s.made_for, StrapUse::TreeStrap | StrapUse::RoundSling),
+        (PieceKind::Strap(s), Slot::Bridle(_)) => s.made_for == StrapUse::Bridle,
+        (PieceKind::Strap(s), Slot::Extension(_) | Slot::TowLine | Slot::TieLine | Slot::HoldLine) => {
+            s.made_for == StrapUse::Extension
+        }
+        (PieceKind::Rope(r), Slot::Extension(_) | Slot::TowLine | Slot::TieLine | Slot::HoldLine) => !r.kinetic,
+        _ => false,
+    }
+}
+
+fn slots_of(choice: &Rigging<'_>, line: usize, tie: usize) -> Vec<Slot> {
+    let mut out = Vec::with_capacity(10);
+    let grip = |g: &Grip<'_>, at: At, out: &mut Vec<Slot>| match g {
+        Grip::Anchors(legs) => {
+            for (j, leg) in legs.iter().enumerate() {
+                if leg.hitch != Hitch::Straight {
+                    out.push(Slot::Strap(at, j));
+                }
+            }
+        }
+        Grip::Bridle { .. } => out.push(Slot::Bridle(at)),
+        Grip::Point { .. } | Grip::Winch { .. } => {}
+    };
+    match &choice.pull {
+        Pull::Winch { .. } => {}
+        Pull::Tow { .. } => out.extend(core::iter::repeat_n(Slot::TowLine, line.max(1))),
+        Pull::Hand { held_by, .. } => grip(held_by, At::Held, &mut out),
+    }
+    let last = choice.stops.len().saturating_sub(1);
+    for (i, stop) in choice.stops.iter().enumerate() {
+        if i < last {
+            out.push(Slot::Block(i));
+        }
+        grip(&stop.grip, At::Stop(i), &mut out);
+    }
+    if !matches!(choice.pull, Pull::Tow { .. }) {
+        let at = extension_at(choice);
+        out.extend(core::iter::repeat_n(Slot::Extension(at), line));
+    }
+    if let Some(t) = &choice.tie_back {
+        grip(&t.grip, At::Tie, &mut out);
+        out.extend(core::iter::repeat_n(Slot::TieLine, tie));
+    }
+    if let Some(t) = &choice.holding {
+        grip(&t.grip, At::Holding, &mut out);
+        if choice.tie_back.is_none() {
+            out.extend(core::iter::repeat_n(Slot::HoldLine, tie));
+        }
+    }
+    out
+}
+
+/// Where an extension goes: on the strap of the first single anchor that holds a block (it brings the block nearer and saves
+/// two lengths of line), else at the dead end.
+fn extension_at(choice: &Rigging<'_>) -> usize {
+    let last = choice.stops.len().saturating_sub(1);
+    let block_on_one =
+        |i: &usize| choice.stops.get(*i).is_some_and(|s| matches!(&s.grip, Grip::Anchors(legs) if legs.len() == 1));
+    (0..last).find(block_on_one).unwrap_or(last)
+}
+
+fn grip_at<'r, 'a>(r: &'r mut Rigging<'a>, at: At) -> Option<&'r mut Grip<'a>> {
+    match at {
+        At::Stop(i) => r.stops.get_mut(i).map(|s| &mut s.grip),
+        At::Held => match &mut r.pull {
+            Pull::Hand { held_by, .. } => Some(held_by),
+            _ => None,
+        },
+        At::Tie => r.tie_back.as_mut().map(|t| &mut t.grip),
+        At::Holding => r.holding.as_mut().map(|t| &mut t.grip),
+    }
+}
+
+fn set<'a>(r: &mut Rigging<'a>, slot: Slot, piece: Option<&'a Piece>) {
+    fn list<'a>(v: &mut Vec<&'a Piece>, piece: Option<&'a Piece>) {
+        match piece {
+            Some(p) => v.push(p),
+            None => {
+                v.pop();
+            }
+        }
+    }
+    match slot {
+        Slot::Block(i) => {
+            if let Some(s) = r.stops.get_mut(i) {
+                s.block = piece;
+            }
+        }
+        Slot::Strap(at, j) => {
+            if let Some(Grip::Anchors(legs)) = grip_at(r, at)
+                && let Some(leg) = legs.get_mut(j)
+            {
+                leg.strap = piece;
+            }
+        }
+        Slot::Bridle(at) => {
+            if let Some(Grip::Bridle { strap, .. }) = grip_at(r, at) {
+                *strap = piece;
+            }
+        }
+        Slot::Extension(i) => {
+            let last = i + 1 == r.stops.len();
+            if let Some(s) = r.stops.get_mut(i) {
+                if last {
+                    list(&mut s.extensions, piece);
+                } else if let Grip::Anchors(legs) = &mut s.grip
+                    && let Some(leg) = legs.first_mut()
+                {
+                    list(&mut leg.extensions, piece);
+                }
+            }
+        }
+        Slot::TowLine => {
+            if let Pull::Tow { line, .. } = &mut r.pull {
+                list(line, piece);
+            }
+        }
+        Slot::TieLine => {
+            if let Some(t) = &mut r.tie_back {
+                list(&mut t.line, piece);
+            }
+        }
+        Slot::HoldLine => {
+            if let Some(t) = &mut r.holding {
+                list(&mut t.line, piece);
+            }
+        }
+    }
+}
+fn put<'a>(r: &mut Rigging<'a>, slot: Slot, piece: &'a Piece) {
+    set(r, slot, Some(piece));
+}
+fn take(r: &mut Rigging<'_>, slot: Slot) {
+    set(r, slot, None);
+}
+
+/// The same choice with every basket as a choker.
+fn with_chokers<'a>(choice: &Rigging<'a>) -> Option<Rigging<'a>> {
+    let mut out = choice.clone();
+    let mut changed = false;
+    let mut choke = |g: &mut Grip<'a>| {
+        if let Grip::Anchors(legs) = g {
+            for leg in legs {
+                if leg.hitch == Hitch::Basket {
+                    leg.hitch = Hitch::Choker;
+                    changed = true;
+                }
+            }
+        }
+    };
+    if let Pull::Hand { held_by, .. } = &mut out.pull {
+        choke(held_by);
+    }
+    for stop in &mut out.stops {
+        choke(&mut stop.grip);
+    }
+    for t in out.tie_back.iter_mut().chain(&mut out.holding) {
+        choke(&mut t.grip);
+    }
+    changed.then_some(out)
+}

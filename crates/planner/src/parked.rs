@@ -1,0 +1,151 @@
+//! Vehicles that hold or pull by their tyres, and how far straps and ropes must reach.
+
+use crate::build::{Built, length_of};
+use crate::context::Context;
+use crate::evaluate::Solved;
+use crate::loads::force_at;
+use crate::parts::{Collector, Demand};
+use crate::rigging::{Grip, Pull, Rigging, Tie, Veh};
+use unmire_audit::facts::{Capacity, PartFact, PartKind};
+use unmire_mechanics::anchor::parked;
+use unmire_mechanics::hitch::hitch;
+use unmire_mechanics::rig::Equilibrium;
+use unmire_mechanics::tow::tow_pull;
+use unmire_model::vehicle::Helper;
+use unmire_model::{Force, Length, Range, Silent, Vec3};
+
+/// Rolling resistance of a towing helper's own ground, as a share of its weight, where nobody described it: our own
+/// judgement, from firm track to soft field.
+const HELPER_ROLLING: (f64, f64, f64) = (0.02, 0.05, 0.10);
+
+/// Force of the rig on a vehicle: its fairlead and its points.
+#[must_use]
+pub fn force_on(on: Veh<'_>, eq: &Equilibrium, built: &Built, rigging: &Rigging<'_>) -> Vec3 {
+    let mut sum = Vec3::ZERO;
+    if let Pull::Winch { on: puller, .. } = &rigging.pull
+        && puller.vehicle().name == on.vehicle().name
+        && puller.is_stuck() == on.is_stuck()
+    {
+        sum += force_at(eq, built.start);
+    }
+    let suffix = format!(" of {}", on.vehicle().name);
+    for (node, stuck, _) in &built.points {
+        let mine = if on.is_stuck() {
+            *stuck
+        } else {
+            !*stuck && built.structure.nodes.get(*node).is_some_and(|n| n.name.ends_with(&suffix))
+        };
+        if mine {
+            sum += force_at(eq, *node);
+        }
+    }
+    sum
+}
+
+/// Every helper that the rig pulls on and that nothing but its tyres holds.
+pub(crate) fn collect<'a>(
+    collector: &mut Collector<'_, 'a>,
+    ctx: &Context<'a>,
+    rigging: &Rigging<'a>,
+    solved: &Solved,
+) {
+    for helper in &ctx.case.helpers {
+        let on = Veh::Helper(helper);
+        let pulls = matches!(&rigging.pull, Pull::Winch { on: Veh::Helper(h), .. } if core::ptr::eq(*h, helper));
+        // A tied-back helper is judged by its tie-back; a towing one by what its tyres give.
+        if (pulls && rigging.tie_back.is_some())
+            || matches!(&rigging.pull, Pull::Tow { helper: h, .. } if core::ptr::eq(*h, helper))
+        {
+            continue;
+        }
+        let on_it = |eq: &Equilibrium| force_on(on, eq, &solved.built, rigging);
+        let force = on_it(&solved.loads.poor);
+        if force.norm() > 0.0 {
+            let demand = Demand {
+                work: solved.loads.work(|e| on_it(e).norm()),
+                stall: solved.loads.at_stall(|e| on_it(e).norm()),
+            };
+            held_by_tyres(collector, helper, force, demand);
+        }
+    }
+}
+
+/// A helper held by its tyres under this demand, along this direction.
+pub(crate) fn held_by_tyres(collector: &mut Collector<'_, '_>, helper: &Helper, direction: Vec3, demand: Demand) {
+    let known = parked::parked(helper, direction, &mut Silent).ok();
+    let holding = known.and_then(|k| k.ultimate);
+    let unknown_because =
+        if holding.is_some() { None } else { Some("the friction of its tyres on its ground is not told") };
+    collector.out.parts.push(PartFact {
+        name: helper.vehicle.name.clone(),
+        role: "parked vehicle held by its tyres".to_owned(),
+        kind: PartKind::ParkedVehicle,
+        piece: None,
+        demand_work: Some(demand.work),
+        demand_stall: demand.stall,
+        share: 1.0,
+        station_stall: demand.stall,
+        capacity: Capacity { breaking: None, working: None, holding, stated: false, reduction: 1.0, unknown_because },
+    });
+}
+
+/// What a towing helper's tyres can give along the line.
+#[must_use]
+pub fn tow(_ctx: &Context<'_>, helper: &Helper, eq: &Equilibrium, built: &Built) -> Option<Range<Force>> {
+    let leg = eq.legs.first()?;
+    let at = |i: usize| eq.positions.get(i).copied();
+    let along = at(leg.to)? - at(built.start)?;
+    let (low, likely, high) = HELPER_ROLLING;
+    let rolling = Range::new(low, likely, high).ok()?;
+    tow_pull(helper, along, None, &rolling, &mut Silent).ok()?.pull
+}
+
+/// Where a tie ends: the middle of its anchors, or its point.
+#[must_use]
+pub fn tie_end(tie: &Tie<'_>) -> Vec3 {
+    match &tie.grip {
+        Grip::Anchors(legs) => {
+            legs.iter().fold(Vec3::ZERO, |sum, l| sum + l.anchor.attachment() * (1.0 / legs.len().max(1) as f64))
+        }
+        Grip::Point { on, point, .. } => on.place(point.position),
+        Grip::Bridle { on, points, .. } => on.place((points[0].position + points[1].position) * 0.5),
+        Grip::Winch { on, winch } => on.place(winch.position),
+    }
+}
+
+/// By how much a tie-back or a holding line is short; none if all reach. Longer gear than the distance is no trouble: the
+/// helper moves up, the holding line is taken in.
+#[must_use]
+pub fn reach_short(rigging: &Rigging<'_>) -> Option<Length> {
+    let mut worst: Option<Length> = None;
+    let mut check = |from: Vec3, tie: &Tie<'_>| {
+        let distance = (tie_end(tie) - from).norm();
+        let mut reach: f64 = tie.line.iter().filter_map(|p| length_of(p)).map(Length::as_m).sum();
+        if let Grip::Anchors(legs) = &tie.grip
+            && let Some(leg) = legs.first()
+            && let Some(strap) = leg.strap.and_then(length_of)
+        {
+            reach += hitch(leg.hitch, leg.anchor.kind.radius(), strap, &mut Silent).map_or(0.0, |h| h.reach.as_m());
+        }
+        if let Grip::Winch { winch, .. } = &tie.grip {
+            // Least turns stay on the drum; where it is not measured, a tenth of the line is left there.
+            let (turns, _) = unmire_mechanics::winch::turns_required(winch);
+            let around = winch.drum.map_or(winch.line.length.as_m() * 0.1 / turns, |d| {
+                core::f64::consts::PI * (d.diameter + winch.line.diameter).as_m()
+            });
+            reach += winch.line.length.as_m() - turns * around;
+        }
+        if reach < distance {
+            let short = Length::from_m(distance - reach);
+            worst = Some(worst.map_or(short, |w| w.max(short)));
+        }
+    };
+    if let (Some(tie), Pull::Winch { on, .. }) = (&rigging.tie_back, &rigging.pull) {
+        check(on.place(tie.point.position), tie);
+    }
+    if let Some(tie) = &rigging.holding {
+        // Its point is on the stuck vehicle, whose frame is the case's.
+        check(tie.point.position, tie);
+    }
+    worst
+}

@@ -1,0 +1,272 @@
+//! From a case to ranked rigs: every choice with its best pieces, under every set of actions worth weighing.
+
+use crate::choices::{choices, ruled_out};
+use crate::context::Context;
+use crate::demand;
+use crate::evaluate::{line_short, solve_rigging};
+use crate::fill::{Filled, Filler, finish};
+use crate::holding;
+use crate::present::present;
+use crate::rank::{Rank, rank};
+use crate::report::{Demand, Plan, PolicyWords, Report};
+use crate::rigging::{NoSuch, Rigging, resolve};
+use crate::site;
+use unmire_audit::policy::Policy;
+use unmire_audit::verdict::{Effect, Finding, Grade};
+use unmire_mechanics::MechanicsError;
+use unmire_mechanics::ground::{ActionKind, Need};
+use unmire_mechanics::rig::Solver;
+use unmire_model::Silent;
+use unmire_model::case::Case;
+use unmire_model::layout::Family;
+
+/// What the caller wants.
+#[derive(Clone, Debug)]
+pub struct Options {
+    /// By which policy.
+    pub policy: Policy,
+    /// Whether the working is kept.
+    pub explain: bool,
+    /// How many rigs to report.
+    pub limit: usize,
+}
+impl Default for Options {
+    fn default() -> Self {
+        Self { policy: Policy::default_policy(), explain: false, limit: 5 }
+    }
+}
+
+/// Why there is no report at all.
+#[derive(Clone, Debug, PartialEq)]
+pub enum PlanError {
+    /// The need can't be reckoned: a surface or a soil in no table, a number that is none.
+    Need(MechanicsError),
+    /// The case gives no rig to check.
+    NoRig,
+    /// The rig names something that the case does not have.
+    NoSuch(NoSuch),
+    /// The rig can't be built or has no balance.
+    Rig(String),
+}
+impl core::fmt::Display for PlanError {
+    fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        match self {
+            Self::Need(e) => write!(f, "the need can't be reckoned: {e}"),
+            Self::NoRig => {
+                f.write_str("the case gives no rig to check: add a [rig] table, or use `plan` to look for one")
+            }
+            Self::NoSuch(e) => write!(f, "{e}"),
+            Self::Rig(e) => write!(f, "the rig can't be judged: {e}"),
+        }
+    }
+}
+impl core::error::Error for PlanError {}
+
+/// One rigging under one set of actions.
+pub(crate) struct Entry<'a> {
+    pub filled: Filled<'a>,
+    pub set: usize,
+    pub choice: usize,
+    pub rank: Rank,
+}
+
+/// The needs of a case under each set of actions.
+pub(crate) struct Needs {
+    pub sets: Vec<(Vec<ActionKind>, Need)>,
+}
+impl Needs {
+    pub(crate) fn of(case: &Case) -> Result<Self, PlanError> {
+        let mut sets = Vec::new();
+        for set in demand::action_sets(case) {
+            let need = demand::need_for(case, &set, &mut Silent).map_err(PlanError::Need)?;
+            sets.push((set, need));
+        }
+        Ok(Self { sets })
+    }
+    /// The set that leaves the least need at its high end.
+    fn least(&self) -> usize {
+        let high = |n: &Need| n.total.high().as_n();
+        (0..self.sets.len())
+            .min_by(|&a, &b| {
+                let of = |i: usize| self.sets.get(i).map_or(f64::INFINITY, |(_, n)| high(n));
+                of(a).total_cmp(&of(b))
+            })
+            .unwrap_or(0)
+    }
+}
+
+/// Looks for rigs.
+///
+/// # Errors
+/// If the need can't be reckoned.
+pub fn plan(case: &Case, options: &Options) -> Result<Report, PlanError> {
+    let needs = Needs::of(case)?;
+    let ctx = Context::of(case, &options.policy);
+    let mut solver = Solver::default();
+    let mut all = choices(case);
+    let mut looked_at = 0;
+    let mut entries = Vec::new();
+    // With the need as found, and with the least need that can be had: these two span what pieces are best.
+    let mut ends = vec![0, needs.least()];
+    ends.dedup();
+    search(&ctx, &mut solver, &all, &ends, &needs, 0, &mut entries, &mut looked_at);
+    // A holding line where the vehicle could roll over or run away: added to the rigs that are best without one.
+    if holding::is_needed(&ctx) {
+        let first = all.len();
+        let mut best: Vec<usize> = sorted(&mut entries).iter().map(|e| e.choice).collect();
+        best.dedup();
+        best.truncate(6);
+        let held: Vec<Rigging<'_>> =
+            best.iter().filter_map(|&c| all.get(c)).flat_map(|c| holding::variants(&ctx, c)).collect();
+        all.extend(held);
+        let new = all.get(first..).unwrap_or_default().to_vec();
+        search(&ctx, &mut solver, &new, &ends, &needs, first, &mut entries, &mut looked_at);
+    }
+    let chosen = pick(&mut entries, options.limit);
+    let mut plans = Vec::with_capacity(chosen.len());
+    for entry in chosen {
+        let Some((actions, need)) = needs.sets.get(entry.set) else { continue };
+        if let Some(plan) = present(&ctx, &mut solver, &entry.filled, actions, need, options.explain) {
+            plans.push(plan);
+        }
+    }
+    Ok(report(&ctx, case, &needs, plans, looked_at))
+}
+
+#[allow(clippy::too_many_arguments)]
+fn search<'a>(
+    ctx: &Context<'a>,
+    solver: &mut Solver,
+    choices: &[Rigging<'a>],
+    ends: &[usize],
+    needs: &Needs,
+    first: usize,
+    entries: &mut Vec<Entry<'a>>,
+    looked_at: &mut usize,
+) {
+    for (i, choice) in choices.iter().enumerate() {
+        let mut seen: Vec<Vec<usize>> = Vec::new();
+        for &end in ends {
+            let Some((_, need)) = needs.sets.get(end) else { continue };
+            let mut filler = Filler { ctx, solver, need: need.total, solved: 0, trouble: None };
+            let best = filler.best(choice);
+            *looked_at += filler.solved;
+            let Some(best) = best else { continue };
+            if seen.contains(&best.key.ids) {
+                continue;
+            }
+            seen.push(best.key.ids.clone());
+            // The same pieces under every set of actions: less need against more time.
+            for (set, (actions, need)) in needs.sets.iter().enumerate() {
+                let filled = if set == end { Some(best.clone()) } else { again(ctx, solver, &best, need) };
+                if let Some(filled) = filled {
+                    let rank = rank(&filled, actions);
+                    entries.push(Entry { filled, set, choice: first + i, rank });
+                }
+            }
+        }
+    }
+}
+
+/// The same rigging under another need.
+fn again<'a>(ctx: &Context<'a>, solver: &mut Solver, filled: &Filled<'a>, need: &Need) -> Option<Filled<'a>> {
+    let mut rigging = filled.rigging.clone();
+    rigging.beside.clear();
+    let solved = solve_rigging(ctx, solver, &rigging, need.total.high()).ok()?;
+    if line_short(&solved, &rigging).is_some() {
+        return None;
+    }
+    finish(ctx, &rigging, &solved, need.total)
+}
+
+fn sorted<'e, 'a>(entries: &'e mut [Entry<'a>]) -> &'e [Entry<'a>] {
+    entries.sort_by(|a, b| a.rank.compare(&b.rank));
+    entries
+}
+
+/// The best entry of each choice, then at most two of each family, so that the reader sees different ways.
+fn pick<'e, 'a>(entries: &'e mut [Entry<'a>], limit: usize) -> Vec<&'e Entry<'a>> {
+    let entries = sorted(entries);
+    let passes = entries.first().is_some_and(|e| e.filled.key.verdict.passes());
+    let most = if passes { 2 } else { 1 };
+    let mut out: Vec<&Entry<'_>> = Vec::new();
+    for entry in entries {
+        if out.len() >= limit {
+            break;
+        }
+        // Where something passes, what does not pass is not a plan.
+        if passes && !entry.filled.key.verdict.passes() {
+            break;
+        }
+        let family = |e: &Entry<'_>| -> Family { e.filled.rigging.family };
+        let same_choice = out.iter().any(|e| e.choice == entry.choice);
+        let of_family = out.iter().filter(|e| family(e) == family(entry)).count();
+        if !same_choice && of_family < most {
+            out.push(entry);
+        }
+    }
+    out
+}
+
+/// Judges the rig that the case gives.
+///
+/// # Errors
+/// If there is none, it names something that isn't there, or it has no balance.
+pub fn check(case: &Case, options: &Options) -> Result<Report, PlanError> {
+    let layout = case.rig.as_ref().ok_or(PlanError::NoRig)?;
+    let needs = Needs::of(case)?;
+    let ctx = Context::of(case, &options.policy);
+    let rigging = resolve(case, layout).map_err(PlanError::NoSuch)?;
+    let mut solver = Solver::default();
+    let Some((actions, need)) = needs.sets.first() else { return Err(PlanError::NoRig) };
+    let plan = crate::present::present_given(&ctx, &mut solver, &rigging, actions, need, options.explain)
+        .map_err(|e| PlanError::Rig(e.to_string()))?;
+    Ok(report(&ctx, case, &needs, vec![plan], 1))
+}
+
+fn report(ctx: &Context<'_>, case: &Case, needs: &Needs, plans: Vec<Plan>, looked_at: usize) -> Report {
+    let mut findings = Vec::new();
+    let mut as_found: Option<Demand> = None;
+    if let Some((_, need)) = needs.sets.first() {
+        as_found = Some(demand::words(need));
+        findings.extend(need.warnings.iter().map(|w| demand::finding(w, "need")));
+    }
+    findings.extend(about_the_case(ctx, case));
+    Report {
+        title: case.title.clone(),
+        policy: Some(PolicyWords {
+            name: ctx.policy.name.to_owned(),
+            title: ctx.policy.title.to_owned(),
+            doc: ctx.policy.doc.to_owned(),
+            grade: ctx.policy.rows().map(|r| r.grade).min().unwrap_or(Grade::OwnJudgement),
+        }),
+        demand: as_found,
+        findings,
+        gate: crate::steps::gate(),
+        plans,
+        looked_at,
+        site: site::of(case),
+    }
+}
+
+/// What is to be said of the case whatever the rig: anchors ruled out or not known, points refused, pieces out of use.
+fn about_the_case(ctx: &Context<'_>, case: &Case) -> Vec<Finding> {
+    let mut out = Vec::new();
+    for a in &case.anchors {
+        if let Some(sign) = ruled_out(a) {
+            let sign = sign.replace('_', " ");
+            out.push(Finding {
+                code: "anchor-ruled-out",
+                effect: Effect::Note,
+                subject: a.id.clone(),
+                text: format!("Anchor {} is left out: {sign}.", a.id),
+                remedy: "Find another anchor.".to_owned(),
+            });
+        } else if let Some(known) = ctx.anchor(a) {
+            for w in &known.warnings {
+                out.push(demand::finding(w, &a.id));
+            }
+        }
+    }
+    out
+}

@@ -1,0 +1,99 @@
+//! Rolling over and running away, for one solved rig.
+
+use crate::context::Context;
+use crate::evaluate::Solved;
+use crate::loads::force_at;
+use crate::parked::tie_end;
+use crate::rigging::{Rigging, Tie};
+use unmire_audit::facts::StabilityFact;
+use unmire_mechanics::ground::can_run_away;
+use unmire_mechanics::rig::Equilibrium;
+use unmire_mechanics::stability::{GroundAxes, Pull, Roll, ground_axes, hold_tension, roll};
+use unmire_model::{Force, Range, Silent};
+
+/// Share of the restoring moment that a holding line must leave unused: our own judgement. Tyres, springs and sinking
+/// wheels eat the rest of a rigid reckoning.
+pub const ALLOWED_SHARE: f64 = 0.5;
+
+fn axes(ctx: &Context<'_>) -> GroundAxes {
+    ground_axes(&ctx.case.way_out, ctx.case.way_out.grade.value.likely())
+}
+
+/// The rig's forces on the stuck vehicle.
+fn pulls(solved: &Solved, eq: &Equilibrium) -> Vec<Pull> {
+    let nodes = &solved.built.structure.nodes;
+    let on = |i: &usize| Some(Pull { at: nodes.get(*i)?.at, force: force_at(eq, *i) });
+    solved.built.stuck.iter().filter_map(on).collect()
+}
+
+fn worst(ctx: &Context<'_>, solved: &Solved, extra: Option<Pull>) -> Option<Roll> {
+    let axes = axes(ctx);
+    let mut out: Option<Roll> = None;
+    for eq in [&solved.loads.poor, &solved.loads.good] {
+        let mut all = pulls(solved, eq);
+        all.extend(extra);
+        let found = roll(&ctx.case.vehicle, &axes, &all, &mut Silent).ok()?;
+        let high = |r: &Roll| r.used.map_or(f64::INFINITY, |u| u.high());
+        if out.as_ref().is_none_or(|o| high(&found) > high(o)) {
+            out = Some(found);
+        }
+    }
+    out
+}
+
+/// Rolling over under this rig, with and without its holding line.
+#[must_use]
+pub fn of(ctx: &Context<'_>, solved: &Solved, rigging: &Rigging<'_>, _need: Range<Force>) -> Option<StabilityFact> {
+    let plain = worst(ctx, solved, None);
+    let mut fact = StabilityFact {
+        used: plain.as_ref().and_then(|r| r.used),
+        // If it can't even be asked, it matters.
+        matters: plain.as_ref().is_none_or(|r| r.matters),
+        sideways_pull: plain.as_ref().map_or(Force::ZERO, |r| r.sideways),
+        used_with_holding: None,
+        can_run_away: can_run_away(&ctx.case.way_out),
+        has_holding: rigging.holding.is_some(),
+    };
+    if let Some(tie) = &rigging.holding {
+        let force = holding_force(ctx, solved, tie, Some(&fact));
+        let along = (tie_end(tie) - tie.point.position).unit()?;
+        let extra = Pull { at: tie.point.position, force: along * force.as_n() };
+        fact.used_with_holding = worst(ctx, solved, Some(extra)).and_then(|r| r.used);
+    }
+    Some(fact)
+}
+
+/// What a holding line must take: enough to bring the vehicle back to the allowed share of its restoring moment, and at
+/// least the weight's part along the steepest slope less nothing, so that it can also keep the freed vehicle.
+#[must_use]
+pub fn holding_force(ctx: &Context<'_>, solved: &Solved, tie: &Tie<'_>, _fact: Option<&StabilityFact>) -> Force {
+    let axes = axes(ctx);
+    let unknown = Force::from_n(f64::NAN);
+    let Some(along) = (tie_end(tie) - tie.point.position).unit() else { return unknown };
+    let mut most = Force::ZERO;
+    for eq in [&solved.loads.poor, &solved.loads.good] {
+        let all = pulls(solved, eq);
+        let found = hold_tension(&ctx.case.vehicle, &axes, &all, tie.point.position, along, ALLOWED_SHARE, &mut Silent);
+        match found {
+            Ok(Some(t)) => most = most.max(t),
+            Ok(None) | Err(_) => return unknown,
+        }
+    }
+    // Once free it may roll or slide down the fall line: the line must keep the weight's part along the slope.
+    let weight = ctx.case.vehicle.moving_mass().high().weight();
+    let downhill = axes.up.level().norm();
+    let along_fall = axes.up.level().unit().map_or(0.0, |d| -(d.dot(along)));
+    if along_fall > 0.1 {
+        let keep = weight * (downhill / along_fall);
+        if ctx.case.vehicle.cg_height.is_some() {
+            most = most.max(keep * HOLD_SHARE);
+        } else {
+            return unknown;
+        }
+    }
+    most
+}
+
+/// Share of the weight along the slope that a tended holding line is reckoned to take while the wheels still stand in
+/// their ruts: our own judgement.
+const HOLD_SHARE: f64 = 0.5;
