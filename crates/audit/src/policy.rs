@@ -100,6 +100,11 @@ pub struct PolicyRow {
 }
 
 impl PolicyRow {
+    /// What is held against the load where the holding force was stated as a range, or wasn't.
+    #[must_use]
+    pub const fn basis_for(&self, stated: bool) -> Basis {
+        if stated && self.stated_ratio.is_some() { Basis::LowHolding } else { self.basis }
+    }
     /// What it asks, in words.
     #[must_use]
     pub fn in_words(&self) -> String {
@@ -177,7 +182,7 @@ impl Policy {
     /// Every policy that ships, the default first.
     #[must_use]
     pub fn all() -> Vec<Self> {
-        NAMES.iter().map(|n| Self::read(n)).collect()
+        NAMES.iter().map(Self::read).collect()
     }
     /// The policy of that name.
     #[must_use]

@@ -1,6 +1,10 @@
 //! Facts for the tests: a small invented case and rigs made from it.
 
-use crate::facts::{Capacity, Detectors, Facts, PartFact, PartKind, WinchFact};
+use crate::facts::{Capacity, Detectors, Facts, HitchFact, PartFact, PartKind, TurnFact, WinchFact};
+use crate::findings::Findings;
+use crate::policy::Policy;
+use crate::rules::{Look, Rule};
+use crate::verdict::{Effect, Finding};
 use unmire_model::anchor::{Anchor, AnchorKind, Rooting, SoilGroup, Tree, TreeSigns};
 use unmire_model::case::{Case, People};
 use unmire_model::gear::{
@@ -9,12 +13,12 @@ use unmire_model::gear::{
 use unmire_model::ground::{Depth, Ground, NeedMethod, Stuck, WayOut};
 use unmire_model::layout::{AnchorLeg, Family, Hitch, Hold, Layout, Puller, Station, Who};
 use unmire_model::vehicle::{Vehicle, Winch, WinchLine};
-use unmire_model::{Angle, Force, Input, Length, Mass, Origin, Range, Vec3};
+use unmire_model::{Angle, Force, Input, Length, Mass, Origin, Pressure, Range, Vec3};
 
 pub fn kn(v: f64) -> Force {
     Force::from_kn(v)
 }
-fn said<T>(v: T) -> Input<T> {
+fn given<T>(v: T) -> Input<T> {
     Input::new(v, Origin::File { line: 1 })
 }
 pub fn exact<Q: unmire_model::range::Scalar>(v: Q) -> Range<Q> {
@@ -60,7 +64,7 @@ pub fn tree(id: &str) -> Anchor {
         kind: AnchorKind::Tree(Tree {
             species: None,
             conifer: Some(true),
-            diameter: said(exact(Length::from_cm(40.0))),
+            diameter: given(exact(Length::from_cm(40.0))),
             height: None,
             soil: SoilGroup::Unknown,
             rooting: Rooting::Medium,
@@ -68,7 +72,7 @@ pub fn tree(id: &str) -> Anchor {
         }),
         position: Vec3::new(20.0, 0.0, 0.0),
         uncertainty: Length::ZERO,
-        attach_height: said(Length::from_m(0.4)),
+        attach_height: given(Length::from_m(0.4)),
         stated_capacity: None,
         line: 1,
     }
@@ -83,7 +87,7 @@ pub fn case() -> Case {
         heading: None,
         vehicle: Vehicle {
             name: "stuck".into(),
-            mass: said(exact(Mass::from_tonne(2.5))),
+            mass: given(exact(Mass::from_tonne(2.5))),
             payload: None,
             wheelbase: None,
             track: None,
@@ -93,7 +97,7 @@ pub fn case() -> Case {
                 id: "W".into(),
                 position: Vec3::new(2.0, 0.0, 0.8),
                 direction: Vec3::new(1.0, 0.0, 0.0),
-                rated_pull: said(kn(40.0)),
+                rated_pull: given(kn(40.0)),
                 stall: None,
                 drum: None,
                 line: WinchLine {
@@ -111,7 +115,7 @@ pub fn case() -> Case {
             tyres: None,
         },
         stuck: Stuck {
-            depth: said(Depth::Wheel),
+            depth: given(Depth::Wheel),
             mire_share: None,
             obstacle: None,
             locked_share: None,
@@ -120,18 +124,18 @@ pub fn case() -> Case {
             unloadable: None,
             overturned: false,
         },
-        ground: Ground { surface: said("grass".into()), soil: None, method: NeedMethod::Doctrine, saturated: false },
+        ground: Ground { surface: given("grass".into()), soil: None, method: NeedMethod::Doctrine, saturated: false },
         way_out: WayOut {
-            bearing: said(Angle::ZERO),
-            grade: said(exact(Angle::ZERO)),
-            side_slope: said(Angle::ZERO),
-            distance: said(exact(Length::from_m(5.0))),
+            bearing: given(Angle::ZERO),
+            grade: given(exact(Angle::ZERO)),
+            side_slope: given(Angle::ZERO),
+            distance: given(exact(Length::from_m(5.0))),
         },
         anchors: vec![tree("A1"), tree("A2"), boulder("R1")],
         obstacles: vec![],
         helpers: vec![],
         people: People { total: 4, trained: 3 },
-        kit: vec![],
+        kit: vec![piece("D1", PieceKind::Damper)],
         rig: None,
         policy: None,
     }
@@ -225,5 +229,95 @@ pub fn facts<'a>(case: &'a Case, layout: &'a Layout) -> Facts<'a> {
         crossings: vec![],
         detectors: Detectors::default(),
         puller_ability: None,
+    }
+}
+/// A part that is a piece of the kit, with more strength than any test asks.
+pub fn of_piece<'a>(kind: PartKind, piece: &'a Piece) -> PartFact<'a> {
+    let mut p = part(kind, Some(1e4), Some(1e4));
+    p.name.clone_from(&piece.id);
+    p.piece = Some(piece);
+    p
+}
+/// A strap in a basket, low round a living tree, with nothing wrong.
+pub fn hitch_of(piece: &Piece) -> HitchFact<'_> {
+    HitchFact {
+        part: 0,
+        anchor: "A1",
+        piece,
+        hitch: Hitch::Basket,
+        angle: Angle::from_deg(30.0),
+        pressure_work: Some(Pressure::from_mpa(0.1)),
+        pressure_stall: Some(Pressure::from_mpa(0.5)),
+        living: true,
+        holds_block: false,
+        height: Length::from_m(0.4),
+        diameter: Length::from_cm(40.0),
+    }
+}
+/// What one rule says of the sound rig, changed.
+pub fn said<'a>(rule: Rule, change: impl FnOnce(&mut Facts<'a>)) -> Vec<Finding> {
+    told(rule, |_| {}, |_| {}, change)
+}
+/// The same with a changed layout.
+pub fn said_of(rule: Rule, change: impl FnOnce(&mut Layout)) -> Vec<Finding> {
+    told(rule, |_| {}, change, |_| {})
+}
+/// The same with all three changed.
+pub fn told<'a>(
+    rule: Rule,
+    change_case: impl FnOnce(&mut Case),
+    change_layout: impl FnOnce(&mut Layout),
+    change: impl FnOnce(&mut Facts<'a>),
+) -> Vec<Finding> {
+    // Tests are short-lived; leaking the two spares every test its own bindings.
+    let (mut c, mut l) = (case(), layout());
+    change_case(&mut c);
+    change_layout(&mut l);
+    let (c, l): (&'static Case, &'static Layout) = (Box::leak(Box::new(c)), Box::leak(Box::new(l)));
+    let mut f: Facts<'a> = facts(c, l);
+    change(&mut f);
+    let Look::Condition(check) = rule.look else { panic!("{} is a rule of strength", rule.code) };
+    let policy = Policy::default_policy();
+    let (mut loud, mut quiet) = (Findings::loud(), Findings::quiet());
+    check(&f, &policy, &mut loud);
+    check(&f, &policy, &mut quiet);
+    assert_eq!(loud.worst(), quiet.worst());
+    let list = loud.into_list();
+    for found in &list {
+        assert_eq!(found.code, rule.code);
+        for text in [&found.text, &found.remedy] {
+            assert!(text.ends_with('.') && !text.contains("NaN") && text.len() > 10, "{text}");
+        }
+        assert!(!found.subject.is_empty());
+    }
+    list
+}
+fn one(found: &[Finding], effect: Effect) {
+    assert_eq!(found.iter().map(|f| f.effect).collect::<Vec<_>>(), [effect], "{found:?}");
+}
+pub fn bars(found: &[Finding]) {
+    one(found, Effect::Bars);
+}
+pub fn unknowns(found: &[Finding]) {
+    one(found, Effect::Unknown);
+}
+pub fn cautions(found: &[Finding]) {
+    one(found, Effect::Caution);
+}
+pub fn notes(found: &[Finding]) {
+    one(found, Effect::Note);
+}
+pub fn nothing(found: &[Finding]) {
+    assert_eq!(found, []);
+}
+/// A line of 10 mm that turns right round a piece.
+pub fn turn_of(piece: &Piece) -> TurnFact<'_> {
+    TurnFact {
+        part: 0,
+        piece,
+        deflection: Angle::from_deg(180.0),
+        line_diameter: Some(Length::from_mm(10.0)),
+        bend_ratio: Some(10.0),
+        line_is_wire: false,
     }
 }

@@ -1,6 +1,52 @@
 //! The register of rules: each in its own file with code, title, doc and check. `explain` prints the doc.
 
+pub mod attachment_height;
+pub mod bark_pressure;
+pub mod bend_ratio;
+pub mod block_load_doubled;
+pub mod capacity_unknown;
+pub mod choke_angle;
+pub mod choker_hitch;
+pub mod condition_not_checked;
+pub mod condition_rejected;
+pub mod connector_spread;
+pub mod design_factor_assumed;
+pub mod drum_layer;
+pub mod drum_wraps;
+pub mod fairlead_angle;
+mod find;
+pub mod hook_latch;
+pub mod included_angle;
+pub mod kinetic_in_static;
+pub mod line_damper;
+pub mod line_reach;
+pub mod line_too_thick;
+pub mod metal_between_straps;
+pub mod obstacle_crossing;
+pub mod parked_vehicle_brakes;
+pub mod people_roles;
+pub mod point_direction;
+pub mod puller_ability;
+pub mod rating_kind_unstated;
+pub mod refused_point;
+pub mod rock_edge;
+pub mod roll_over;
+pub mod run_away;
+pub mod saturated_ground;
+mod say;
+pub mod second_line_slack;
+pub mod shared_anchors;
+pub mod sideways_pull;
+pub mod stall_assumed;
+pub mod static_gear_no_run_up;
+pub mod stop_load;
+pub mod strap_lies_flat;
+pub mod strap_twice_rated;
+pub mod strap_width;
 pub mod strength;
+pub mod tree_signs;
+pub mod winch_ability;
+pub mod wire_in_ring;
 
 use crate::facts::{Facts, PartKind};
 use crate::findings::Findings;
@@ -55,6 +101,50 @@ pub const RULES: &[Rule] = &[
     strength::natural_anchor::RULE,
     strength::made_anchor::RULE,
     strength::parked_vehicle::RULE,
+    refused_point::RULE,
+    point_direction::RULE,
+    capacity_unknown::RULE,
+    rating_kind_unstated::RULE,
+    design_factor_assumed::RULE,
+    condition_rejected::RULE,
+    condition_not_checked::RULE,
+    included_angle::RULE,
+    connector_spread::RULE,
+    choke_angle::RULE,
+    choker_hitch::RULE,
+    strap_width::RULE,
+    bark_pressure::RULE,
+    attachment_height::RULE,
+    strap_lies_flat::RULE,
+    kinetic_in_static::RULE,
+    static_gear_no_run_up::RULE,
+    block_load_doubled::RULE,
+    strap_twice_rated::RULE,
+    metal_between_straps::RULE,
+    bend_ratio::RULE,
+    line_too_thick::RULE,
+    wire_in_ring::RULE,
+    hook_latch::RULE,
+    line_reach::RULE,
+    drum_wraps::RULE,
+    drum_layer::RULE,
+    fairlead_angle::RULE,
+    stall_assumed::RULE,
+    winch_ability::RULE,
+    puller_ability::RULE,
+    obstacle_crossing::RULE,
+    roll_over::RULE,
+    run_away::RULE,
+    sideways_pull::RULE,
+    people_roles::RULE,
+    tree_signs::RULE,
+    saturated_ground::RULE,
+    shared_anchors::RULE,
+    parked_vehicle_brakes::RULE,
+    second_line_slack::RULE,
+    rock_edge::RULE,
+    line_damper::RULE,
+    stop_load::RULE,
 ];
 
 /// Asks every condition rule.
@@ -134,4 +224,58 @@ fn distance(a: &str, b: &str) -> usize {
         }
     }
     row.last().copied().unwrap_or(usize::MAX)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn codes_are_unique_and_in_kebab_case() {
+        for (i, r) in RULES.iter().enumerate() {
+            assert!(r.code.chars().all(|c| c.is_ascii_lowercase() || c == '-'), "{}", r.code);
+            assert!(RULES[..i].iter().all(|o| o.code != r.code), "{} stands twice", r.code);
+        }
+    }
+    #[test]
+    fn every_kind_of_part_has_its_rule() {
+        for kind in PartKind::ALL {
+            let r = rule(strength::code(kind)).unwrap();
+            assert!(matches!(r.look, Look::Strength(k) if k == kind));
+        }
+    }
+    #[test]
+    fn every_doc_is_whole_and_every_source_resolves() {
+        for r in RULES {
+            for text in [r.checks, r.why, r.example, r.to_do] {
+                assert!(text.ends_with('.') && text.len() > 20, "{}: {text}", r.code);
+            }
+            assert!(!r.title.is_empty() && !r.sources.is_empty(), "{}", r.code);
+            for key in r.sources {
+                assert!(unmire_tables::source(key).is_some(), "{}: no source {key}", r.code);
+            }
+            let doc = explain(r.code).unwrap();
+            for head in ["What it checks", "Why", "Example (invented)", "What to do", "Grade", "Source"] {
+                assert!(doc.contains(head), "{}: {head}", r.code);
+            }
+        }
+        assert!(explain("no-such-rule").is_none());
+    }
+    #[test]
+    fn a_doc_of_strength_says_what_each_policy_asks() {
+        let doc = explain("strength-block").unwrap();
+        for name in Policy::names() {
+            assert!(doc.contains(name));
+        }
+        assert!(doc.contains("4 times the line pull at stall"), "{doc}");
+    }
+    #[test]
+    fn a_mistyped_code_finds_its_neighbour() {
+        assert_eq!(nearest("tree-sign"), Some("tree-signs"));
+        assert_eq!(nearest("Roll_Over"), Some("roll-over"));
+        assert_eq!(nearest("strength-blok"), Some("strength-block"));
+        assert_eq!(nearest("xyzzy"), None);
+        assert_eq!(distance("kitten", "sitting"), 3);
+        assert_eq!(distance("", "abc"), 3);
+    }
 }

@@ -151,4 +151,5 @@ pub const SOURCES: &[Source] = &[
     Source { key: "wac-296-155-55820", title: "WAC 296-155-55820 slings", body: "Washington State", year: "", place: "Table 25", access: How::Read, note: "" },
     Source { key: "scipy-root", title: "SciPy, scipy.optimize.root (method hybr)", body: "the SciPy project", year: "", place: "checks/rig/README.md tells how it was used; the version wasn't noted", access: How::Derived, note: "Another program solved the same equations, written down afresh." },
     Source { key: "mujoco", title: "MuJoCo physics engine, spatial tendons", body: "the MuJoCo project", year: "", place: "checks/rig/README.md tells how it was used; the version wasn't noted", access: How::Derived, note: "Cross-check of scipy-root by settling in time." },
+    Source { key: "asme-b30-10", title: "ASME B30.10 Hooks, excerpts", body: "ASME", year: "2019", place: "10-1.3(c): the latch is for retention only and is no load part", access: How::Read, note: "" },
 ];
