@@ -40,6 +40,7 @@ pub(super) fn descend(flat: &Flat, state: &mut State, work: &mut Work, smooth: f
     }
     assemble::<true>(flat, state, work, smooth2);
     let mut left = remainder(&work.slope);
+    let mut leash = flat.size;
     for _ in 0..limit {
         let scale = flat.scale(state);
         if left <= good * scale {
@@ -63,8 +64,8 @@ pub(super) fn descend(flat: &Flat, state: &mut State, work: &mut Work, smooth: f
         }
         ldl_solve(&work.factor, &work.inv, n, &mut work.step[..n]);
         let far = remainder(&work.step[..n]);
-        if far > flat.size {
-            let k = flat.size / far;
+        if far > leash {
+            let k = leash / far;
             for p in &mut work.step[..n] {
                 *p *= k;
             }
@@ -102,6 +103,10 @@ pub(super) fn descend(flat: &Flat, state: &mut State, work: &mut Work, smooth: f
                 assemble::<true>(flat, state, work, smooth2);
             }
             return Descent::Settled;
+        }
+        if far > leash && after < 0.5 * before {
+            // It still goes down as steeply as before: either something holds it far from here, or nothing does.
+            leash *= 4.0;
         }
         left = now;
         for &p in &flat.free {

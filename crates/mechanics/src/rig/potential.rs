@@ -30,6 +30,8 @@ pub(super) struct Work {
     /// Where a failed search began.
     pub saved_pos: Vec<[f64; 3]>,
     pub saved_tension: Vec<f64>,
+    /// For each line: its tension and the pull it gave, the last time that they were looked at.
+    pub last: Vec<Option<(f64, f64)>>,
     /// Newton steps so far.
     pub steps: u32,
 }
@@ -54,6 +56,8 @@ impl Work {
             buffer.clear();
             buffer.resize(len, 0.0);
         }
+        self.last.clear();
+        self.last.resize(flat.lines.len(), None);
         self.steps = 0;
     }
 }

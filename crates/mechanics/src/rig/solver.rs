@@ -18,6 +18,8 @@ const FINE: f64 = 1e-12;
 const COARSE: f64 = 1e-4;
 /// How often the general search is begun anew.
 const ROUNDS: usize = 40;
+/// Where the search for a tension begins, as shares of the pull that is asked for.
+const GUESSES: [f64; 6] = [1.0, 0.3, 3.0, 0.1, 10.0, 0.03];
 
 /// Solves one structure after another in buffers that it keeps: nothing is allocated once they have grown.
 ///
@@ -145,6 +147,28 @@ impl Solver {
             self.load(s);
             self.state.pass_on(&self.flat);
         }
+        let asks = self.flat.unknown.iter().any(|&l| matches!(self.flat.lines[l].drive, FlatDrive::Pull { .. }));
+        let mut refused = None;
+        for guess in &GUESSES[..if asks { GUESSES.len() } else { 1 }] {
+            if refused.is_some() {
+                self.load(s);
+                for &index in &self.flat.unknown {
+                    self.state.tension[index] *= guess;
+                }
+                self.state.pass_on(&self.flat);
+            }
+            match self.approach(s) {
+                Ok(()) => return self.taut(s),
+                // With other tensions the rig may well hang together.
+                Err(e @ (RigError::ClosedUp { .. } | RigError::Unsupported { .. })) => refused = refused.or(Some(e)),
+                Err(e) => return Err(e),
+            }
+        }
+        Err(refused.unwrap_or_else(|| self.why_not(s)))
+    }
+
+    /// Settles with what is sought held where it is, then lets it go; again and again, each time from closer by.
+    fn approach(&mut self, s: &Structure) -> Result<(), RigError> {
         for round in 0..ROUNDS {
             self.set_bands();
             self.settle(s, if round < 2 { COARSE } else { FINE })?;
@@ -152,7 +176,7 @@ impl Solver {
             self.match_pulls();
             self.save();
             if refine(&self.flat, &mut self.state, &mut self.work, FINE, 30) {
-                return self.taut(s);
+                return Ok(());
             }
             self.restore();
         }
@@ -271,13 +295,21 @@ impl Solver {
         }
     }
 
-    /// Moves the tensions of pull drives toward what gives the pull, as if all forces grew with them.
+    /// Moves the tensions of pull drives toward what gives the pull: by what the last move did, at first as if all
+    /// forces grew with the tension.
     fn match_pulls(&mut self) {
         for &index in &self.flat.unknown {
             if let FlatDrive::Pull { force, .. } = self.flat.lines[index].drive {
                 let got = self.pull(index);
-                let factor = if got > 0.0 { (force / got).clamp(0.3, 3.0) } else { 3.0 };
-                self.state.tension[index] = (self.state.tension[index] * factor).min(1e12);
+                let t = self.state.tension[index];
+                let growth = self.work.last[index].map(|(t0, got0)| (got - got0) / (t - t0));
+                let next = match growth {
+                    Some(k) if k > 0.0 => t + (force - got) / k,
+                    _ if got > 0.0 => t * (force / got),
+                    _ => 10.0 * t,
+                };
+                self.work.last[index] = Some((t, got));
+                self.state.tension[index] = next.clamp(0.1 * t, 10.0 * t).min(1e12);
             }
         }
     }
