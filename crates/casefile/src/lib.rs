@@ -34,9 +34,11 @@ mod label;
 mod place;
 mod read;
 mod walk;
+mod write;
 
 pub use diagnostic::{Diagnostic, render};
 pub use read::{LARGEST, read, read_bytes, read_with};
+pub use write::{write_case, write_kit, write_rig};
 
 use unmire_model::case::Case;
 use unmire_model::gear::Piece;

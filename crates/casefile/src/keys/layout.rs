@@ -110,6 +110,13 @@ pub static HOLDING: Section = Section {
         HOLD[0],
         HOLD[1],
         HOLD[2],
+        may(
+            "winch",
+            Kind::Id,
+            "\"V2\"",
+            "Held by the line of a vehicle's winch: a helper's name, or \"stuck\".",
+            "held by something else",
+        ),
     ],
 };
 /// A tow.

@@ -12,7 +12,7 @@ use unmire_model::{Force, Length, Mass};
 const MOST_PIECES: usize = 1000;
 
 /// A material by its place among the words.
-pub(super) const MATERIAL: [Material; 7] = [
+pub(crate) const MATERIAL: [Material; 7] = [
     Material::Polyester,
     Material::Nylon,
     Material::Hmpe,

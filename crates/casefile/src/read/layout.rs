@@ -237,7 +237,9 @@ impl Rigger<'_> {
         Some(Station { block, extensions: extensions?, connectors: connectors?, hold: hold? })
     }
     fn hold(&mut self, w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<Hold> {
-        let given: Vec<&str> = ["anchors", "point", "bridle"].into_iter().filter(|k| n.has(k)).collect();
+        let holds = ["anchors", "point", "bridle", "winch"];
+        let holds: Vec<&str> = holds.into_iter().filter(|k| n.section.key(k).is_some()).collect();
+        let given: Vec<&str> = holds.iter().copied().filter(|k| n.has(k)).collect();
         if given.len() != 1 {
             let m = if given.is_empty() {
                 Mistake::new("missing-key", n.span.clone(), format!("nothing holds this [{}]", n.section.name))
@@ -248,7 +250,7 @@ impl Rigger<'_> {
                     format!("{} hold it at once", given.join(" and ")),
                 )
             };
-            w.tell(m.expected("one of anchors, point and bridle").example(
+            w.tell(m.expected(format!("one of {}", either(&holds).replace('"', ""))).example(
                 "anchors = [{ anchor = \"A1\", hitch = \"basket\", strap = \"K1\", connectors = [\"K2-1\"] }]",
             ));
             return None;
@@ -274,6 +276,17 @@ impl Rigger<'_> {
                 let (on, point) = (on?, point?);
                 self.point(w, &on, &point, t.span_of("point"))?;
                 Some(Hold::Point { on, point, connectors: connectors? })
+            }
+            Some("winch") => {
+                let on = self.who(w, n, "winch")?;
+                if self.vehicle(&on).is_none_or(|v| v.winch.is_none()) {
+                    w.tell(
+                        Mistake::new("unknown-id", n.span_of("winch"), "that vehicle has no winch")
+                            .expected("a vehicle with a winch"),
+                    );
+                    return None;
+                }
+                Some(Hold::Winch { on })
             }
             _ => {
                 let t = n.table(w, "bridle")?;

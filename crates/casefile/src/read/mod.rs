@@ -7,6 +7,8 @@ mod layout;
 mod site;
 mod vehicle;
 
+pub(crate) use kit::{MATERIAL, word_index};
+
 use crate::walk::{Mistake, Node, Walk, nearest};
 use crate::{CASE_SCHEMA, Diagnostic, Document, KIT_SCHEMA, Known, RIG_SCHEMA};
 use toml::de::{DeTable, DeValue};

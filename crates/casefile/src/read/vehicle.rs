@@ -29,6 +29,11 @@ pub(super) fn vehicle(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<Vehicle> {
     Some(Vehicle { name: name?, mass: mass?, payload, wheelbase, track, cg_height, points, winch, tyres })
 }
 
+/// The unit vector; one that is already of unit length keeps its bits.
+fn unit(v: Vec3) -> Option<Vec3> {
+    if (v.norm() - 1.0).abs() < 1e-12 { Some(v) } else { v.unit() }
+}
+
 fn points(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Vec<RecoveryPoint> {
     let nodes = n.tables(w, "point").unwrap_or_default();
     let mut seen = BTreeSet::new();
@@ -61,7 +66,7 @@ fn points(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Vec<RecoveryPoint> {
                 id,
                 kind,
                 position,
-                direction: direction.and_then(Vec3::unit),
+                direction: direction.and_then(unit),
                 cone,
                 label,
                 line,
@@ -74,7 +79,7 @@ fn points(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Vec<RecoveryPoint> {
 fn winch(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<Winch> {
     let id = n.id(w, "id");
     let position = n.position(w, "position");
-    let direction = n.vector(w, "direction").and_then(Vec3::unit);
+    let direction = n.vector(w, "direction").and_then(unit);
     let rated_pull = n.input_one::<Force>(w, "rated_pull");
     let stall = n.input_range::<Force>(w, "stall");
     let drum = if n.has("drum") { n.table(w, "drum").and_then(|t| drum(w, &t)) } else { None };

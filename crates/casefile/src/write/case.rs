@@ -1,0 +1,252 @@
+//! The case as a whole.
+
+use super::kit::{self, label, material, pick};
+use super::{Out, amount, exact, layout, place, quoted, vector};
+use crate::keys::case::{ANCHOR_KINDS, BARS, DEPTH, METHOD, NORTH, ROOTING, SOIL_GROUPS};
+use crate::keys::vehicle::POINT_KINDS;
+use unmire_model::anchor::{Anchor, AnchorKind, Rooting, SoilGroup, Tree};
+use unmire_model::case::{Bars, Case, North};
+use unmire_model::ground::{Depth, Ground, NeedMethod, Stuck, WayOut};
+use unmire_model::quantity::slope::Way;
+use unmire_model::vehicle::{Helper, PointKind, RecoveryPoint, Vehicle, Winch};
+
+/// Words of a table key as a person writes them.
+fn spoken(key: &str) -> String {
+    quoted(&key.replace('_', " "))
+}
+fn flag(out: &mut Out, name: &str, value: bool) {
+    out.key(name, if value { "true" } else { "false" });
+}
+
+/// Everything.
+pub(super) fn case(out: &mut Out, c: &Case) {
+    out.key("schema", &quoted(crate::CASE_SCHEMA));
+    out.key("title", &quoted(&c.title));
+    if let Some(p) = &c.policy {
+        out.key("policy", &quoted(p));
+    }
+    if let Some((heading, north)) = c.heading {
+        out.header("[survey]");
+        out.key("heading", &exact(heading));
+        out.key("north", &pick(&[North::True, North::Magnetic, North::Grid], north, NORTH));
+    }
+    out.header("[vehicle]");
+    vehicle(out, &c.vehicle, "vehicle");
+    stuck(out, &c.stuck);
+    ground(out, &c.ground);
+    way_out(out, &c.way_out);
+    for a in &c.anchors {
+        anchor(out, a);
+    }
+    for o in &c.obstacles {
+        out.header("[[obstacle]]");
+        out.key("id", &quoted(&o.id));
+        out.key("what", &quoted(&o.what));
+        out.key("bars", &pick(&[Bars::Lines, Bars::EscapePath], o.bars, BARS));
+        let corners: Vec<String> = o.outline.iter().map(|p| place(*p)).collect();
+        out.key("outline", &format!("[{}]", corners.join(", ")));
+    }
+    for h in &c.helpers {
+        helper(out, h);
+    }
+    out.header("[people]");
+    out.key("total", &c.people.total.to_string());
+    out.key("trained", &c.people.trained.to_string());
+    kit::pieces(out, &c.kit);
+    if let Some(rig) = &c.rig {
+        layout::layout(out, rig);
+    }
+}
+
+/// The keys of a vehicle, then its tables under the given name.
+fn vehicle(out: &mut Out, v: &Vehicle, under: &str) {
+    vehicle_keys(out, v);
+    vehicle_tables(out, v, under);
+}
+
+fn vehicle_keys(out: &mut Out, v: &Vehicle) {
+    out.key("name", &quoted(&v.name));
+    out.key("mass", &amount::range(&v.mass));
+    if let Some(p) = &v.payload {
+        out.key("payload", &amount::range(p));
+    }
+    if let Some(x) = &v.wheelbase {
+        out.key("wheelbase", &amount::one(x));
+    }
+    if let Some(x) = &v.track {
+        out.key("track", &amount::one(x));
+    }
+    if let Some(x) = &v.cg_height {
+        out.key("cg_height", &amount::range(x));
+    }
+    if let Some(t) = &v.tyres {
+        out.key("tyres", &format!("{{ diameter = {}, width = {} }}", exact(t.diameter), exact(t.width)));
+    }
+}
+
+fn vehicle_tables(out: &mut Out, v: &Vehicle, under: &str) {
+    for p in &v.points {
+        out.header(&format!("[[{under}.point]]"));
+        point(out, p);
+    }
+    if let Some(w) = &v.winch {
+        out.header(&format!("[{under}.winch]"));
+        winch(out, w);
+    }
+}
+
+fn point(out: &mut Out, p: &RecoveryPoint) {
+    let all = [
+        PointKind::RecoveryPoint,
+        PointKind::TowBall,
+        PointKind::TieDown,
+        PointKind::Suspension,
+        PointKind::UnratedBar,
+        PointKind::Unidentified,
+    ];
+    out.key("id", &quoted(&p.id));
+    out.key("kind", &pick(&all, p.kind, POINT_KINDS));
+    out.key("position", &place(p.position));
+    if let Some(d) = p.direction {
+        out.key("direction", &vector(d));
+    }
+    if let Some(c) = p.cone {
+        out.key("cone", &exact(c));
+    }
+    out.key("label", &label(&p.label));
+}
+
+fn winch(out: &mut Out, w: &Winch) {
+    out.key("id", &quoted(&w.id));
+    out.key("position", &place(w.position));
+    out.key("direction", &vector(w.direction));
+    out.key("rated_pull", &amount::one(&w.rated_pull));
+    if let Some(s) = &w.stall {
+        out.key("stall", &amount::range(s));
+    }
+    if let Some(d) = &w.drum {
+        out.key("drum", &format!("{{ diameter = {}, width = {} }}", exact(d.diameter), exact(d.width)));
+    }
+    out.key(
+        "line",
+        &format!(
+            "{{ material = {}, diameter = {}, length = {}, label = {} }}",
+            material(w.line.material),
+            exact(w.line.diameter),
+            exact(w.line.length),
+            label(&w.line.label)
+        ),
+    );
+    if let Some(n) = w.min_wraps {
+        out.key("min_wraps", &n.to_string());
+    }
+    out.key("mount", &label(&w.mount));
+    if let Some(a) = w.fairlead_limit {
+        out.key("fairlead_limit", &exact(a));
+    }
+    flag(out, "current_calibrated", w.current_calibrated);
+}
+
+fn stuck(out: &mut Out, s: &Stuck) {
+    out.header("[stuck]");
+    let depth = pick(&[Depth::NotMired, Depth::Wheel, Depth::WheelArch, Depth::Cab], s.depth.value, DEPTH);
+    out.key("depth", &amount::marked(depth, &s.depth.origin));
+    if let Some(x) = &s.mire_share {
+        out.key("mire_share", &amount::range(x));
+    }
+    if let Some(x) = &s.obstacle {
+        out.key("obstacle", &amount::range(x));
+    }
+    if let Some(x) = &s.locked_share {
+        out.key("locked_share", &amount::range(x));
+    }
+    flag(out, "drive_helps", s.drive_helps);
+    flag(out, "bellied", s.bellied);
+    if let Some(x) = &s.unloadable {
+        out.key("unloadable", &amount::range(x));
+    }
+    flag(out, "overturned", s.overturned);
+}
+
+fn ground(out: &mut Out, g: &Ground) {
+    out.header("[ground]");
+    out.key("surface", &amount::marked(spoken(&g.surface.value), &g.surface.origin));
+    if let Some(s) = &g.soil {
+        out.key("soil", &amount::marked(spoken(&s.value), &s.origin));
+    }
+    out.key("method", &pick(&[NeedMethod::Doctrine, NeedMethod::Terramechanics], g.method, METHOD));
+    flag(out, "saturated", g.saturated);
+}
+
+fn way_out(out: &mut Out, w: &WayOut) {
+    out.header("[way_out]");
+    out.key("direction", &amount::marked(amount::heading(w.bearing.value), &w.bearing.origin));
+    out.key("grade", &amount::slopes(&w.grade, Way::Along));
+    out.key("side_slope", &amount::slope(&w.side_slope, Way::Across));
+    out.key("distance", &amount::range(&w.distance));
+}
+
+fn anchor(out: &mut Out, a: &Anchor) {
+    out.header("[[anchor]]");
+    out.key("id", &quoted(&a.id));
+    let index = match &a.kind {
+        AnchorKind::Tree(_) => 0,
+        AnchorKind::Stump { .. } => 1,
+        AnchorKind::Boulder { .. } => 2,
+        AnchorKind::Made { .. } => 3,
+        AnchorKind::Other { .. } => 4,
+    };
+    out.key("kind", &quoted(ANCHOR_KINDS.get(index).copied().unwrap_or("other")));
+    out.key("position", &place(a.position));
+    out.key("uncertainty", &exact(a.uncertainty));
+    out.key("attach_height", &amount::one(&a.attach_height));
+    if let Some(h) = &a.stated_capacity {
+        out.key("holds", &amount::range(h));
+    }
+    match &a.kind {
+        AnchorKind::Tree(t) => tree(out, t),
+        AnchorKind::Stump { diameter } => out.key("diameter", &exact(*diameter)),
+        AnchorKind::Boulder { radius } => out.key("radius", &exact(*radius)),
+        AnchorKind::Made { what } => out.key("what", &quoted(what)),
+        AnchorKind::Other { what, radius } => {
+            out.key("what", &quoted(what));
+            if let Some(r) = radius {
+                out.key("radius", &exact(*r));
+            }
+        }
+    }
+}
+
+fn tree(out: &mut Out, t: &Tree) {
+    if let Some(s) = &t.species {
+        out.key("species", &spoken(s));
+    }
+    if let Some(c) = t.conifer {
+        flag(out, "conifer", c);
+    }
+    out.key("diameter", &amount::range(&t.diameter));
+    if let Some(h) = &t.height {
+        out.key("height", &amount::range(h));
+    }
+    let soils = [SoilGroup::FreelyDraining, SoilGroup::Gley, SoilGroup::Peaty, SoilGroup::DeepPeat, SoilGroup::Unknown];
+    out.key("soil", &pick(&soils, t.soil, SOIL_GROUPS));
+    out.key("rooting", &pick(&[Rooting::Shallow, Rooting::Medium, Rooting::Deep], t.rooting, ROOTING));
+    let signs: Vec<String> = t.signs.each().iter().filter_map(|(name, v)| v.map(|v| format!("{name} = {v}"))).collect();
+    if !signs.is_empty() {
+        out.key("signs", &format!("{{ {} }}", signs.join(", ")));
+    }
+}
+
+fn helper(out: &mut Out, h: &Helper) {
+    out.header("[[helper]]");
+    vehicle_keys(out, &h.vehicle);
+    out.key("position", &place(h.position));
+    out.key("heading", &amount::heading(h.heading));
+    if let Some(f) = &h.friction {
+        out.key("friction", &amount::range(f));
+    }
+    out.key("slope", &amount::slope(&h.slope, Way::Nose));
+    out.key("braked_share", &amount::range(&h.braked_share));
+    flag(out, "can_tow", h.can_tow);
+    vehicle_tables(out, &h.vehicle, "helper");
+}
