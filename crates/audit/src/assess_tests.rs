@@ -212,7 +212,7 @@ fn more_strength_never_gives_a_worse_word() {
                             p.demand_work = Some(kn(1.8 * work * share));
                             let a = assess(&p, row, &pulls(work, 50.0), detector);
                             let stop = a.stop_load.map_or(f64::INFINITY, Force::as_kn);
-                            let m = a.margin.unwrap();
+                            let m = a.margin.unwrap_or(f64::INFINITY);
                             if let Some((v, lm, ls)) = last {
                                 assert!(a.verdict <= v && m >= lm && stop >= ls, "{} {kind:?} {c}", policy.name);
                             }
