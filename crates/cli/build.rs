@@ -8,11 +8,12 @@ fn main() -> Result<(), Box<dyn Error>> {
     let folder = Path::new(&env::var("CARGO_MANIFEST_DIR")?).join("../../examples");
     println!("cargo:rerun-if-changed={}", folder.display());
     let mut names = Vec::new();
-    if folder.is_dir() {
-        for entry in fs::read_dir(&folder)? {
+    for part in ["", "kit/"] {
+        let Ok(entries) = fs::read_dir(folder.join(part)) else { continue };
+        for entry in entries {
             let name = entry?.file_name().to_string_lossy().into_owned();
             if name.ends_with(".toml") {
-                names.push(name);
+                names.push(format!("{part}{name}"));
             }
         }
     }

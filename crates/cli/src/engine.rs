@@ -2,33 +2,54 @@
 //!
 //! Everything else in this crate knows only the types that come back.
 
-use crate::files::Source;
+use crate::files::{self, Source};
 use crate::status::Trouble;
 use unmire_audit::Policy;
+use unmire_casefile::{Document, Known};
+use unmire_mechanics::rig::RigError;
 use unmire_model::case::Case;
 use unmire_model::rig::Structure;
 use unmire_planner::report::Report;
+use unmire_planner::{Options, PlanError};
+use unmire_tables::{bekker, rolling, species};
 
 /// What a file holds.
 #[derive(Debug)]
 pub enum Given {
     /// A case.
     Case(Box<Case>),
-    /// A bare rig with its title.
-    Bare(Structure, String),
+    /// A bare rig.
+    Bare(Structure),
 }
 
 /// Reads a case file; the complaints come back rendered for `width` columns.
 pub fn read(source: &Source, width: usize) -> Result<Given, Trouble> {
-    let _ = (source, width);
-    Err(Trouble::new("reading case files is not built in yet"))
+    let surfaces = rolling::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
+    let soils = bekker::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
+    let kinds = species::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
+    let known = Known { surfaces: &surfaces, soils: &soils, species: &kinds, policies: &Policy::names() };
+    let mut resolve = |path: &str| files::read_beside(&source.folder, path);
+    match unmire_casefile::read_bytes(&source.bytes, &mut resolve, &known) {
+        Ok(Document::Case(case)) => Ok(Given::Case(case)),
+        Ok(Document::Rig(structure)) => Ok(Given::Bare(structure)),
+        Ok(Document::Kit(_)) => Err(Trouble::hint(
+            format!("{} is a kit file: a bag alone is no case", source.name),
+            "a case file points at it with a line like  kit = \"bag.toml\"",
+        )),
+        Err(complaints) => {
+            let mut text = unmire_casefile::render(&complaints, &source.name, width);
+            let many = complaints.len();
+            text += &format!("{} {} in {}\n", many, if many == 1 { "mistake" } else { "mistakes" }, source.name);
+            Err(Trouble::Rendered(text))
+        }
+    }
 }
 
 /// The policy: the wish, or what the case names, or the default.
 pub fn policy(wish: Option<&str>, case: &Case) -> Result<Policy, Trouble> {
     let Some(name) = wish.or(case.policy.as_deref()) else { return Ok(Policy::default_policy()) };
     Policy::by_name(name).ok_or_else(|| {
-        let near = Policy::names().into_iter().min_by_key(|n| crate::files::distance(name, n));
+        let near = Policy::names().into_iter().min_by_key(|n| files::distance(name, n));
         Trouble::hint(
             format!("there is no policy '{name}'"),
             format!("did you mean '{}'? There are: {}", near.unwrap_or_default(), Policy::names().join(", ")),
@@ -38,20 +59,47 @@ pub fn policy(wish: Option<&str>, case: &Case) -> Result<Policy, Trouble> {
 
 /// Looks for rigs.
 pub fn plan(case: &Case, policy: Policy, explain: bool, limit: usize) -> Result<Report, Trouble> {
-    let _ = (case, policy, explain, limit);
-    Err(Trouble::new("planning is not built in yet"))
+    unmire_planner::plan(case, &Options { policy, explain, limit }).map_err(|e| trouble(&e))
 }
 
 /// Checks the rig that the case gives.
 pub fn check(case: &Case, policy: Policy, explain: bool) -> Result<Report, Trouble> {
-    let _ = (case, policy, explain);
-    Err(Trouble::new("checking is not built in yet"))
+    unmire_planner::check(case, &Options { policy, explain, limit: 1 }).map_err(|e| trouble(&e))
+}
+
+fn trouble(e: &PlanError) -> Trouble {
+    match e {
+        PlanError::NoRig => Trouble::hint(
+            "the case gives no rig to check",
+            "add a [rig] table to it ('unmire schema case' describes one), or look for rigs with 'unmire plan'",
+        ),
+        e => Trouble::new(e.to_string()),
+    }
+}
+
+/// Why a bare rig has no solution.
+#[derive(Debug)]
+pub enum Unbalanced {
+    /// What was given makes no rig.
+    Input(Trouble),
+    /// It is a rig, and it does not hold still.
+    Rig(Trouble),
 }
 
 /// Balances a bare rig.
-pub fn balance(structure: &Structure, title: &str) -> Result<Report, Trouble> {
-    let _ = (structure, title);
-    Err(Trouble::new("balancing is not built in yet"))
+pub fn balance(structure: &Structure, title: &str) -> Result<Report, Unbalanced> {
+    unmire_planner::balance(structure, title).map_err(|e| {
+        let said = Trouble::new(format!("{title}: {e}"));
+        match e {
+            RigError::Empty
+            | RigError::TooLarge { .. }
+            | RigError::BadValue { .. }
+            | RigError::NoSuchPoint { .. }
+            | RigError::BadMember { .. }
+            | RigError::Coincident { .. } => Unbalanced::Input(said),
+            _ => Unbalanced::Rig(said),
+        }
+    })
 }
 
 /// The title of a source by its key, with who stands behind it and how it is known.

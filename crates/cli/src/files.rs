@@ -8,13 +8,13 @@ use std::path::{Path, PathBuf};
 /// A case file larger than this is no case file.
 pub const LARGEST: u64 = 8 * 1024 * 1024;
 
-/// A text with the name it is called by and the folder its own paths count from.
+/// What was read, with the name it is called by and the folder its own paths count from.
 #[derive(Debug)]
 pub struct Source {
     /// What it is called in messages.
     pub name: String,
-    /// The text.
-    pub text: String,
+    /// What stands in it, which may be no text at all.
+    pub bytes: Vec<u8>,
     /// The folder that a kit path counts from.
     pub folder: PathBuf,
 }
@@ -22,27 +22,27 @@ pub struct Source {
 /// Reads a file, or standard input for `-`.
 pub fn read(path: &Path) -> Result<Source, Trouble> {
     if path.as_os_str() == "-" {
-        let text = text_of(io::stdin().lock(), "standard input")?;
-        return Ok(Source { name: "<stdin>".into(), text, folder: PathBuf::from(".") });
+        let bytes = bytes_of(io::stdin().lock(), "standard input")?;
+        return Ok(Source { name: "<stdin>".into(), bytes, folder: PathBuf::from(".") });
     }
     let name = path.display().to_string();
     let folder = match path.parent() {
         Some(p) if !p.as_os_str().is_empty() => p.to_owned(),
         _ => PathBuf::from("."),
     };
-    let text = text_of(open(path)?, &name)?;
-    Ok(Source { name, text, folder })
+    let bytes = bytes_of(open(path)?, &name)?;
+    Ok(Source { name, bytes, folder })
 }
 
 /// Reads a file that another one names.
 pub fn read_beside(folder: &Path, path: &str) -> Result<String, String> {
     let full = folder.join(path);
     let shown = full.display().to_string();
-    match open(&full).and_then(|f| text_of(f, &shown)) {
-        Ok(text) => Ok(text),
-        Err(Trouble::Said { what, .. }) => Err(what),
-        Err(Trouble::Rendered(text)) => Err(text),
-    }
+    let bytes = open(&full).and_then(|f| bytes_of(f, &shown)).map_err(|t| match t {
+        Trouble::Said { what, hint: Some(hint) } => format!("{what}; {hint}"),
+        Trouble::Said { what, hint: None } | Trouble::Rendered(what) => what,
+    })?;
+    String::from_utf8(bytes).map_err(|_| format!("{shown} is no text in UTF-8"))
 }
 
 fn open(path: &Path) -> Result<File, Trouble> {
@@ -62,21 +62,13 @@ fn open(path: &Path) -> Result<File, Trouble> {
     })
 }
 
-fn text_of(from: impl Read, name: &str) -> Result<String, Trouble> {
+fn bytes_of(from: impl Read, name: &str) -> Result<Vec<u8>, Trouble> {
     let mut bytes = Vec::new();
     from.take(LARGEST + 1).read_to_end(&mut bytes).map_err(|e| Trouble::new(format!("cannot read {name}: {e}")))?;
     if bytes.len() as u64 > LARGEST {
         return Err(Trouble::new(format!("{name} is larger than {} MB: that is no case file", LARGEST / 1024 / 1024)));
     }
-    String::from_utf8(bytes).map_err(|e| {
-        let at = e.utf8_error().valid_up_to();
-        let before = e.as_bytes().get(..at).unwrap_or_default();
-        let line = before.iter().filter(|b| **b == b'\n').count() + 1;
-        Trouble::hint(
-            format!("{name} is no text: line {line} has a byte that is not UTF-8"),
-            "save the file as UTF-8; a case file is plain text, as 'unmire examples' writes it",
-        )
-    })
+    Ok(bytes)
 }
 
 /// The file in the same folder whose name is most like it.

@@ -28,11 +28,12 @@ pub fn run(a: &ExamplesArgs) -> Result<Status, Trouble> {
             "name another folder, or write over them with --force",
         ));
     }
-    let cannot = |e| Trouble::new(format!("cannot make the folder {}: {e}", a.folder.display()));
-    std::fs::create_dir_all(&a.folder).map_err(cannot)?;
     let mut told = String::new();
     for (name, text) in embedded::EXAMPLES {
         let path = a.folder.join(name);
+        let folder = path.parent().unwrap_or(&a.folder);
+        let cannot = |e| Trouble::new(format!("cannot make the folder {}: {e}", folder.display()));
+        std::fs::create_dir_all(folder).map_err(cannot)?;
         if a.force {
             files::write(&path, text)?
         } else {

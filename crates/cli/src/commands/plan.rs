@@ -9,7 +9,7 @@ use crate::{files, output};
 pub fn run(a: &PlanArgs) -> Result<Status, Trouble> {
     let source = files::read(&a.case)?;
     match engine::read(&source, output::width(a.view.width))? {
-        Given::Bare(..) => Err(Trouble::hint(
+        Given::Bare(_) => Err(Trouble::hint(
             format!("{} holds a bare rig: there is nothing to plan in it", source.name),
             format!("'unmire check {}' balances it", source.name),
         )),

@@ -254,7 +254,7 @@ pub(super) fn chop(word: &str, most: usize) -> Vec<String> {
 }
 
 /// Wraps a plain text to lines no wider than `width`.
-pub(super) fn wrap(text: &str, width: usize) -> Vec<String> {
+pub(crate) fn wrap(text: &str, width: usize) -> Vec<String> {
     let mut page = Page { out: String::new(), width: width.max(1), colour: false };
     page.flow(0, 0, &[(text, Paint::Plain)]);
     page.out.lines().map(str::to_owned).collect()

@@ -10,8 +10,9 @@ pub(super) fn title(page: &mut Page, r: &Report) {
     page.gap();
     page.flow(0, 0, &[(&r.title, Paint::Strong)]);
     if let Some(p) = &r.policy {
-        let text = format!("Policy {}: {} {}", p.name, stopped(&p.title), stopped(&p.doc));
-        page.flow(0, 2, &[(&text, Paint::Plain), (&format!(" [{}]", p.grade.word()), Paint::Faint)]);
+        let text = format!("Policy {}: {}", p.name, stopped(&p.title));
+        let more = format!(" [{}; 'unmire explain {}' tells all of it]", p.grade.word(), p.name);
+        page.flow(0, 2, &[(&text, Paint::Plain), (&more, Paint::Faint)]);
     }
 }
 
