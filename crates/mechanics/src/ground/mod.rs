@@ -18,6 +18,6 @@ pub use bekker::{Bekker, BekkerDoubt, Soil, bekker, compaction_resistance, sinka
 pub use mired::{Doctrine, depth_word, doctrines, mire_band};
 pub use need::{NamedEstimate, Need, NeedPart, Scene, can_run_away, need, need_after};
 pub use rolling::{
-    Rolling, body_factor, drawbar, grade_by_degrees, grade_by_sixty, grade_resistance, haul_road_resistance,
-    penetration_share, rolling, rolling_resistance, slope_by_fifteen,
+    Rolling, body_factor, drawbar, grade_by_degrees, grade_by_sixty, grade_resistance, ground_factor_resistance,
+    haul_road_resistance, penetration_share, rolling, rolling_resistance, slope_by_fifteen,
 };

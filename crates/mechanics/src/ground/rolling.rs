@@ -135,3 +135,15 @@ pub fn penetration_share(depth: Length) -> Result<f64, MechanicsError> {
 pub fn drawbar(gross_traction: Force, motion_resistance: Force) -> Force {
     gross_traction - motion_resistance
 }
+
+/// Resistance by a ground factor: `W / GF`.
+///
+/// # Source
+/// `commonwealth-ground-factors` (memory) for the form; `offroad-reference-page` (secondary) for three of the factors.
+///
+/// # Errors
+/// If the factor is not greater than zero.
+pub fn ground_factor_resistance(weight: Force, ground_factor: f64) -> Result<Force, MechanicsError> {
+    let gf = crate::error::positive("the ground factor", ground_factor, "greater than zero, for example 6")?;
+    Ok(weight / gf)
+}

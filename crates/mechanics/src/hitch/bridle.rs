@@ -110,7 +110,7 @@ pub fn level_leg(weight: Force, from_horizontal: Angle) -> Result<Force, Mechani
 /// Tension in a leg ÷ its share of the weight, from the length of the leg and the height of its head: L / H.
 ///
 /// # Source
-/// `statics`, derived; printed by a sling instruction sheet (`nylon-sling-page`, secondary).
+/// `statics`, derived; printed by a sling instruction sheet (`sling-instruction-sheet`, secondary).
 ///
 /// # Errors
 /// If a length is not greater than zero or the height is greater than the length.

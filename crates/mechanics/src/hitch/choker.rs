@@ -130,7 +130,7 @@ pub fn choke_factor(choke: Angle) -> f64 {
 /// Reduction of a single choker whose sling leaves at a slope: H / L, height ÷ length of the sling above the choke.
 ///
 /// # Source
-/// Statics as printed on a sling instruction sheet (`nylon-sling-page`, secondary).
+/// Statics as printed on a sling instruction sheet (`sling-instruction-sheet`, secondary).
 ///
 /// # Errors
 /// If a length is not greater than zero or H is greater than L.

@@ -152,4 +152,12 @@ pub const SOURCES: &[Source] = &[
     Source { key: "scipy-root", title: "SciPy, scipy.optimize.root (method hybr)", body: "the SciPy project", year: "", place: "checks/rig/README.md tells how it was used; the version wasn't noted", access: How::Derived, note: "Another program solved the same equations, written down afresh." },
     Source { key: "mujoco", title: "MuJoCo physics engine, spatial tendons", body: "the MuJoCo project", year: "", place: "checks/rig/README.md tells how it was used; the version wasn't noted", access: How::Derived, note: "Cross-check of scipy-root by settling in time." },
     Source { key: "asme-b30-10", title: "ASME B30.10 Hooks, excerpts", body: "ASME", year: "2019", place: "10-1.3(c): the latch is for retention only and is no load part", access: How::Read, note: "" },
+    Source { key: "capstan-pages", title: "Public pages with worked capstan examples: an encyclopedia's table, a mechanics quiz, a mechanics page", body: "public pages", year: "", place: "worked examples", access: How::Read, note: "" },
+    Source { key: "kimbell-1981", title: "Kimbell, friction of wire rope on notched stumps, thesis", body: "Oregon State University", year: "1981", place: "abstract", access: How::Read, note: "" },
+    Source { key: "wire-rope-shop-page", title: "Page of a wire rope shop on leg tension by sling angle", body: "supplier", year: "", place: "", access: How::Secondary, note: "" },
+    Source { key: "sling-instruction-sheet", title: "Sling instruction sheet, supplier withheld", body: "supplier", year: "", place: "height and length examples", access: How::Secondary, note: "" },
+    Source { key: "rigging-shop-cg-page", title: "Rigging-shop page on the centre of gravity of a load", body: "supplier", year: "", place: "worked example", access: How::Secondary, note: "" },
+    Source { key: "environmental-maths-textbook", title: "Textbook of environmental mathematics, tension in two cables", body: "book", year: "", place: "p. 260, fig. 11.4", access: How::Secondary, note: "" },
+    Source { key: "logging-winch-qa", title: "Questions and answers of a logging-winch engineer on fleet angle, maker withheld", body: "trade publication", year: "", place: "worked example for a 20 in drum", access: How::Read, note: "" },
+    Source { key: "drum-capacity-text", title: "Winch-hire text with the formula of drum capacity, supplier withheld", body: "supplier", year: "", place: "formula", access: How::Read, note: "" },
 ];
