@@ -1,6 +1,7 @@
 //! The rules that a machine can hold. Each gives its findings as texts; none means that it holds.
 
 mod arrows;
+mod checks;
 mod formulas;
 mod keys;
 mod layout;
@@ -23,6 +24,7 @@ const RULES: &[Rule] = &[
     ("arrows between crates", arrows::find),
     ("a source for every formula", formulas::find),
     ("keys of sources resolve and are used", keys::find),
+    ("rows of checks/ are whole", checks::find),
     ("the core is pure", purity::find),
     ("no machine paths", layout::machine_paths),
     ("files open with what they answer, and stay short", layout::find),

@@ -52,6 +52,7 @@ pub mod shackle_temperature;
 pub mod sheave;
 pub mod sheave_band;
 pub mod sheave_doctrine;
+pub mod snow_measured;
 pub mod sources;
 pub mod species;
 pub mod stand_clear;

@@ -65,6 +65,7 @@ pub const ROWS: &[Row] = &[
     Row { key: "wire_6x19", of: "d2", low: 38000000000.0, likely: 38500000000.0, high: 42600000000.0, source: "seamanship-page", how: How::Secondary, at: "", note: "Low and likely from elastic stretch of 16 and 18 mm rope; high end from a cable-assembly page." },
     Row { key: "wire_7x19", of: "d2", low: 42600000000.0, likely: 42600000000.0, high: 42600000000.0, source: "cable-assembly-page", how: How::Secondary, at: "", note: "" },
     Row { key: "hmpe", of: "strength", low: 37.5, likely: 56.5, high: 59.0, source: "moorprops", how: How::Read, at: "", note: "Low end: 0.8 per cent at 30 per cent of break, forestry winch rope." },
+    Row { key: "hmpe_winch_line", of: "strength", low: 37.5, likely: 37.5, high: 37.5, source: "osu-forestry-rope", how: How::Read, at: "", note: "0.8 per cent at 30 per cent of break, 12-strand." },
     Row { key: "polyester", of: "strength", low: 6.7, likely: 14.0, high: 15.0, source: "moorprops", how: How::Derived, at: "", note: "Low end: untreated web sling, 3 per cent at a fifth of the break; likely and high end: rope." },
     Row { key: "nylon", of: "strength", low: 1.0, likely: 3.54, high: 10.0, source: "ufc-4-159-03", how: How::Derived, at: "Table 6-8", note: "Likely read; ends: the range of a mooring library." },
 ];
