@@ -27,9 +27,9 @@ fn at_a_block<'a>(kind: PartKind, breaking: Force, stall: Force, between: Angle,
     p
 }
 
-/// `whsq-2018`: a winch that stalls at 5 t asks 10 t of connectors on the rope and 20 t of what connects the block.
+/// The regulator's example (see `checks/policy/`) at every angle: four stalls stay four stalls.
 #[test]
-fn published_regulator_example_of_a_five_tonne_stall() {
+fn closed_form_four_stalls_stay_four_at_any_angle() {
     let stall = Force::from_tonnef(5.0);
     let pulls = Pulls { work: stall * 0.2, stall: Some(stall), rated: None };
     let connector = |tonnes: f64| {
