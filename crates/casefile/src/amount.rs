@@ -51,11 +51,21 @@ impl Found<'_, '_> {
             let start = (span.start + 1 + e.at).min(span.end);
             span = start..(start + e.len).min(span.end).max(start);
         }
-        let code = if e.message.contains("can mean short tons") { "which-ton" } else { "bad-value" };
+        let ton = e.message.contains("can mean short tons");
+        let (code, example) = if ton {
+            ("which-ton", format!("{} = \"{}\"", self.key.name, e.example.split("   or   ").next().unwrap_or("")))
+        } else {
+            ("bad-value", assignment(self.key))
+        };
+        // What is expected of the key says more than what is expected of one quantity.
+        let general = match self.key.kind {
+            Kind::Range(q, ..) => e.expected == expected(q),
+            _ => false,
+        };
         w.tell(
             Mistake::new(code, span, format!("`{}`: {}", self.key.name, e.message))
-                .expected(e.expected)
-                .example(format!("{} = \"{}\"", self.key.name, e.example.split("   or   ").next().unwrap_or("")))
+                .expected(if general { wanted(self.key) } else { e.expected })
+                .example(example)
                 .maybe_hint(e.hint),
         );
     }

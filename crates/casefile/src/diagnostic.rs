@@ -51,6 +51,13 @@ impl<'a> Lines<'a> {
     pub(crate) fn line(&self, at: usize) -> u32 {
         u32::try_from(self.starts.partition_point(|s| *s <= at)).unwrap_or(u32::MAX)
     }
+    /// The bytes of a line, without what leads it in.
+    pub(crate) fn bytes(&self, line: u32) -> Range<usize> {
+        let start = (line as usize).checked_sub(1).and_then(|i| self.starts.get(i)).copied().unwrap_or(0);
+        let end = self.text[start..].find('\n').map_or(self.text.len(), |n| start + n);
+        let lead = self.text[start..end].len() - self.text[start..end].trim_start().len();
+        start + lead..end
+    }
     /// Fills in where a diagnostic stands.
     pub(crate) fn locate(&self, d: &mut Diagnostic) {
         let mut at = d.span.start.min(self.text.len());

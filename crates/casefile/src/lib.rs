@@ -31,6 +31,7 @@ pub mod diagnostic;
 pub mod key;
 pub mod keys;
 mod label;
+mod mend;
 mod place;
 mod read;
 mod walk;

@@ -45,10 +45,18 @@ fn coordinate(w: &mut Walk<'_>, f: &Found<'_, '_>, item: &Spanned<DeValue<'_>>, 
     };
     if !value.is_finite() || value.abs() > far {
         w.tell(
-            Mistake::new("out-of-range", item.span(), format!("a coordinate of `{}` is not believable", f.key.name))
-                .expected(format!("metres from -{far} to {far}"))
-                .example(assignment(f.key))
-                .hint("coordinates count from the middle of the stuck vehicle's wheelbase"),
+            Mistake::new(
+                "out-of-range",
+                item.span(),
+                format!(
+                    "a coordinate of `{}` is {}",
+                    f.key.name,
+                    if value.is_finite() { "not believable" } else { "not an ordinary number" }
+                ),
+            )
+            .expected(format!("metres from -{far} to {far}"))
+            .example(assignment(f.key))
+            .hint("coordinates count from the middle of the stuck vehicle's wheelbase"),
         );
         return None;
     }

@@ -27,6 +27,8 @@ pub(crate) struct Walk<'t> {
     pub(crate) found: Vec<Diagnostic>,
     /// Lines on which TOML itself is broken; values there are not judged again.
     pub(crate) broken: BTreeSet<u32>,
+    /// Keys whose statements are broken as TOML; they are not missing.
+    pub(crate) lost: BTreeSet<String>,
     /// Words that the data tables know.
     pub(crate) known: &'t crate::Known<'t>,
 }
@@ -64,7 +66,15 @@ impl Mistake {
 
 impl<'t> Walk<'t> {
     pub(crate) fn new(text: &'t str, file: Option<String>, known: &'t crate::Known<'t>) -> Self {
-        Self { text, lines: Lines::new(text), file, found: Vec::new(), broken: BTreeSet::new(), known }
+        Self {
+            text,
+            lines: Lines::new(text),
+            file,
+            found: Vec::new(),
+            broken: BTreeSet::new(),
+            lost: BTreeSet::new(),
+            known,
+        }
     }
     /// Puts a mistake down.
     pub(crate) fn tell(&mut self, m: Mistake) {
@@ -195,6 +205,13 @@ impl<'a, 't> Node<'a, 't> {
     }
     /// Tells of a key that is missing.
     pub(crate) fn miss(&self, w: &mut Walk<'_>, name: &str, why: &str) {
+        // A key that is broken as TOML or misspelt has been told of.
+        let misspelt = self.table.keys().map(|k| -> &str { k.get_ref().as_ref() }).any(|k| {
+            self.section.key(k).is_none() && nearest(k, self.section.keys.iter().map(|x| x.name)) == Some(name)
+        });
+        if misspelt || w.lost.contains(name) {
+            return;
+        }
         let example = self.section.key(name).map(assignment).unwrap_or_default();
         let about = self.section.key(name).map_or("", |k| k.about);
         w.tell(
@@ -296,7 +313,10 @@ fn unwrap_assumed<'a, 't>(
                 ),
             )
             .expected(expected(key))
-            .example(assignment(key)),
+            .example(assignment(key))
+            .maybe_hint(
+                matches!(key.kind, Kind::Many(..)).then(|| "a list of tables has two brackets, once for each".to_owned()),
+            ),
         );
         return None;
     }

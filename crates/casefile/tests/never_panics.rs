@@ -40,7 +40,22 @@ fn check(bytes: &[u8]) -> Result<(), TestCaseError> {
 fn damaged(dice: &mut Dice, all: &[Vec<u8>]) -> Vec<u8> {
     let mut b = dice.pick(all);
     let words: [&[u8]; 16] = [
-        b"\"", b"[", b"]", b"{", b"}", b"=", b"\n", b"nan", b"-inf", b"1e999", b"\xff\xfe", b"[[anchor]]", b"..", b"\0", b"'''", "ü°".as_bytes(),
+        b"\"",
+        b"[",
+        b"]",
+        b"{",
+        b"}",
+        b"=",
+        b"\n",
+        b"nan",
+        b"-inf",
+        b"1e999",
+        b"\xff\xfe",
+        b"[[anchor]]",
+        b"..",
+        b"\0",
+        b"'''",
+        "ü°".as_bytes(),
     ];
     for _ in 0..1 + dice.below(4) {
         let len = b.len().max(1) as u64;
@@ -93,7 +108,14 @@ fn regress_large_and_deep() {
     let dotted = format!("schema = \"unmire.case/1\"\n{} = 1", vec!["a"; 100_000].join("."));
     let tables = format!("schema = \"unmire.case/1\"\n[{}]", vec!["a"; 100_000].join("."));
     let inline = format!("schema = \"unmire.case/1\"\nx = {}", "{a=".repeat(100_000));
-    for (text, code) in [(million, "too-large"), (too_many, "too-many"), (deep, "toml"), (dotted, "toml"), (tables, "toml"), (inline, "toml")] {
+    for (text, code) in [
+        (million, "too-large"),
+        (too_many, "too-many"),
+        (deep, "toml"),
+        (dotted, "toml"),
+        (tables, "toml"),
+        (inline, "toml"),
+    ] {
         let told = read_bytes(text.as_bytes(), &mut |_| Err(String::new()), &Known::default()).unwrap_err();
         assert!(told.iter().any(|d| d.code == code), "{code}: {}", render(&told, "x", 100));
         assert!(told.len() <= 100);

@@ -173,41 +173,38 @@ fn bag(w: &mut Walk<'_>, n: &Node<'_, '_>, resolve: &mut Resolve<'_>) -> Option<
     good.then_some(pieces)
 }
 
-/// Ids that must differ over the whole case: anchors, vehicles, winches.
+/// Ids that must differ over the whole case: anchors, vehicles, winches, obstacles.
 fn ids(w: &mut Walk<'_>, n: &Node<'_, '_>, case: &Case) {
-    let mut seen: BTreeMap<&str, &str> = BTreeMap::new();
-    seen.insert("stuck", "the word for the stuck vehicle");
-    let mut twice = Vec::new();
-    let mut note = |id, what| {
-        if let Some(before) = seen.insert(id, what) {
-            twice.push(format!("\"{id}\" is the name of {what} and of {before}"));
-        }
-    };
-    note(&case.vehicle.name, "the stuck vehicle");
+    let vehicle_line = n.table.get("vehicle").map_or(0, |v| w.lines.line(v.span().start));
+    let mut all = vec![(case.vehicle.name.as_str(), "the stuck vehicle", vehicle_line)];
+    all.extend(case.vehicle.winch.iter().map(|x| (x.id.as_str(), "a winch", x.line_no)));
     for h in &case.helpers {
-        note(&h.vehicle.name, "a helper");
+        all.push((&h.vehicle.name, "a helper", h.line));
+        all.extend(h.vehicle.winch.iter().map(|x| (x.id.as_str(), "a winch", x.line_no)));
     }
-    let winches = case.vehicle.winch.iter().chain(case.helpers.iter().filter_map(|h| h.vehicle.winch.as_ref()));
-    for winch in winches {
-        note(&winch.id, "a winch");
-    }
-    for a in &case.anchors {
-        note(&a.id, "an anchor");
-    }
-    for o in &case.obstacles {
-        note(&o.id, "an obstacle");
-    }
-    for message in twice {
-        let name = if message.contains("obstacle") {
-            "obstacle"
-        } else if message.contains("anchor") {
-            "anchor"
-        } else if message.contains("helper") {
-            "helper"
+    all.extend(case.anchors.iter().map(|a| (a.id.as_str(), "an anchor", a.line)));
+    all.extend(case.obstacles.iter().map(|o| (o.id.as_str(), "an obstacle", o.line)));
+    all.sort_by_key(|(_, _, line)| *line);
+    let mut seen: BTreeMap<&str, (&str, u32)> = BTreeMap::new();
+    for (id, what, line) in all {
+        let span = w.lines.bytes(line);
+        if id == "stuck" {
+            w.tell(
+                Mistake::new(
+                    "duplicate-id",
+                    span,
+                    "\"stuck\" is the word for the stuck vehicle and can't name anything",
+                )
+                .expected("another id"),
+            );
+        } else if let Some((before, at)) = seen.get(id) {
+            w.tell(
+                Mistake::new("duplicate-id", span, format!("\"{id}\" names {what} here and {before} on line {at}"))
+                    .expected("an id of its own for each"),
+            );
         } else {
-            "vehicle"
-        };
-        w.tell(Mistake::new("duplicate-id", n.span_of(name), message).expected("an id of its own for each"));
+            seen.insert(id, (what, line));
+        }
     }
 }
 
@@ -216,7 +213,8 @@ fn loads(w: &mut Walk<'_>, n: &Node<'_, '_>, case: &Case) {
     if let Some(u) = &case.stuck.unloadable {
         let carried = case.vehicle.payload.as_ref().map(|p| p.value.high());
         if carried.is_none_or(|c| u.value.high() > c) {
-            let span = n.table.get("stuck").map_or(0..0, toml::Spanned::span);
+            let stuck = n.table.get("stuck").and_then(|s| s.get_ref().as_table());
+            let span = stuck.and_then(|t| t.get_key_value("unloadable")).map_or(0..0, |(k, _)| k.span());
             w.tell(
                 Mistake::new("contradiction", span, "`unloadable` in [stuck] is more than the vehicle carries")
                     .expected("a payload in [vehicle] that is at least as much")

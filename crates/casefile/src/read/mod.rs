@@ -86,8 +86,8 @@ fn finish(mut w: Walk<'_>, document: Option<Document>) -> Result<Document, Vec<D
     }
 }
 
-/// Parses TOML; tells of what is broken in it.
-fn parse<'t>(w: &mut Walk<'t>, text: &'t str) -> Option<DeTable<'t>> {
+/// Tells of what is broken as TOML; gives the text without it.
+fn check_toml(w: &mut Walk<'_>, text: &str) -> Option<String> {
     if text.len() > LARGEST {
         w.tell(
             Mistake::new("too-large", 0..0, format!("this file has {} bytes", text.len()))
@@ -103,42 +103,25 @@ fn parse<'t>(w: &mut Walk<'t>, text: &'t str) -> Option<DeTable<'t>> {
         );
         return None;
     }
-    let (table, errors) = DeTable::parse_recoverable(text);
-    let mut fatal = false;
-    for e in &errors {
-        let span = e.span().unwrap_or(0..0);
-        let message = e.message();
-        if message.contains("duplicate key") {
-            let name = text.get(span.clone()).unwrap_or("").chars().take(40).collect::<String>();
-            w.tell(
-                Mistake::new("duplicate-key", span.clone(), format!("`{name}` is given twice"))
-                    .expected("each key once; a list of tables has two brackets: [[anchor]]")
-                    .hint("remove one of the two"),
-            );
-        } else {
-            fatal = true;
-            let deep = message.contains("recurs");
-            let m = if deep {
-                Mistake::new("toml", span.clone(), "this is nested too deep to be a case")
-                    .expected("at most five levels of tables and lists")
-            } else {
-                Mistake::new("toml", span.clone(), format!("broken TOML: {message}"))
-                    .expected("key = value, one to a line; texts between quotes")
-                    .example("mass = \"2.4 t\"")
-            };
-            w.tell(m);
-            if deep {
-                return None;
-            }
-        }
+    let text = crate::mend::mend(w, text)?;
+    let (_, errors) = DeTable::parse_recoverable(&text);
+    for span in errors.iter().filter_map(toml::de::Error::span) {
+        let name = text.get(span.clone()).unwrap_or("").chars().take(40).collect::<String>();
+        w.tell(
+            Mistake::new("duplicate-key", span.clone(), format!("`{name}` is given twice"))
+                .expected("each key once; a list of tables has two brackets: [[anchor]]")
+                .hint("remove one of the two"),
+        );
         w.broken.insert(w.lines.line(span.start));
     }
-    if fatal { None } else { Some(table.into_inner()) }
+    Some(text)
 }
 
 fn document(w: &mut Walk<'_>, resolve: &mut Resolve<'_>) -> Option<Document> {
     let text = w.text;
-    let table = parse(w, text)?;
+    let sound = check_toml(w, text)?;
+    let (table, _) = DeTable::parse_recoverable(&sound);
+    let table = table.into_inner();
     let all = [CASE_SCHEMA, KIT_SCHEMA, RIG_SCHEMA];
     let example = "schema = \"unmire.case/1\"";
     let Some(value) = table.get("schema") else {
@@ -157,7 +140,7 @@ fn document(w: &mut Walk<'_>, resolve: &mut Resolve<'_>) -> Option<Document> {
         DeValue::String(s) => s.to_string(),
         _ => String::new(),
     };
-    let whole = 0..0;
+    let whole = table.get_key_value("schema").map_or(0..0, |(k, _)| k.span());
     match said.as_str() {
         CASE_SCHEMA => {
             let node = Node::open(w, &table, whole, &crate::keys::case::CASE);

@@ -62,15 +62,7 @@ fn points(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Vec<RecoveryPoint> {
         }
         let line = p.line(w);
         if let (Some(id), Some(kind), Some(position), Some(label)) = (id, kind, position, label) {
-            out.push(RecoveryPoint {
-                id,
-                kind,
-                position,
-                direction: direction.and_then(unit),
-                cone,
-                label,
-                line,
-            });
+            out.push(RecoveryPoint { id, kind, position, direction: direction.and_then(unit), cone, label, line });
         }
     }
     out

@@ -27,7 +27,8 @@ pub(crate) fn bare<Q: Written>(q: Q) -> String {
     let mut best: Option<String> = None;
     for unit in Q::UNITS {
         let Some(name) = unit.names.first() else { continue };
-        let found = shortest(q.si() / unit.factor, PLAIN, |t| same(&format!("{t} {name}"))).map(|t| format!("{t} {name}"));
+        let found =
+            shortest(q.si() / unit.factor, PLAIN, |t| same(&format!("{t} {name}"))).map(|t| format!("{t} {name}"));
         if let Some(text) = found
             && best.as_ref().is_none_or(|b| plainness(&text) < plainness(b))
         {
@@ -45,7 +46,12 @@ pub(crate) fn bare<Q: Written>(q: Q) -> String {
 
 /// Fewer digits first, and no exponent; among equals the earlier unit stays.
 fn plainness(text: &str) -> usize {
-    text.chars().filter(char::is_ascii_digit).count() + if text.contains('e') && text.contains(char::is_numeric) { usize::from(text.split(' ').next().is_some_and(|n| n.contains('e'))) * 20 } else { 0 }
+    text.chars().filter(char::is_ascii_digit).count()
+        + if text.contains('e') && text.contains(char::is_numeric) {
+            usize::from(text.split(' ').next().is_some_and(|n| n.contains('e'))) * 20
+        } else {
+            0
+        }
 }
 
 /// One value between quotes.

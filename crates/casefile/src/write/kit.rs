@@ -6,7 +6,9 @@ use crate::keys::label::RATING;
 use crate::keys::vehicle::MATERIALS;
 use crate::label::read_print;
 use crate::read::{MATERIAL, word_index};
-use unmire_model::gear::{Bearing, Condition, EyeStyle, Label, Material, Piece, PieceKind, Rating, RatingKind, Stitching, Strap};
+use unmire_model::gear::{
+    Bearing, Condition, EyeStyle, Label, Material, Piece, PieceKind, Rating, RatingKind, Stitching, Strap,
+};
 
 /// All pieces; several alike as one row.
 pub(super) fn pieces(out: &mut Out, kit: &[Piece]) {
@@ -159,7 +161,10 @@ fn rating(r: &Rating) -> String {
         parts.push(format!("means = {}", exact(r.force)));
     }
     if !kind {
-        parts.push(format!("rating = {}", pick(&[RatingKind::Working, RatingKind::Breaking, RatingKind::Unstated], r.kind, RATING)));
+        parts.push(format!(
+            "rating = {}",
+            pick(&[RatingKind::Working, RatingKind::Breaking, RatingKind::Unstated], r.kind, RATING)
+        ));
     }
     if let (false, Some(f)) = (factor, r.design_factor) {
         parts.push(format!("design_factor = {}", super::number(f)));

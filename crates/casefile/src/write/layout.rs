@@ -79,8 +79,11 @@ fn hold(h: &Hold) -> String {
             format!("point = {}", table(&parts))
         }
         Hold::Bridle { on, points, bridle, connectors } => {
-            let mut parts =
-                vec![format!("on = {}", who(on)), format!("points = {}", list(points)), format!("strap = {}", quoted(bridle))];
+            let mut parts = vec![
+                format!("on = {}", who(on)),
+                format!("points = {}", list(points)),
+                format!("strap = {}", quoted(bridle)),
+            ];
             ids(&mut parts, "connectors", connectors);
             format!("bridle = {}", table(&parts))
         }

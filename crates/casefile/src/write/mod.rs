@@ -110,11 +110,6 @@ impl Out {
         self.text.push_str(value);
         self.text.push('\n');
     }
-    pub(crate) fn comment(&mut self, text: &str) {
-        self.text.push_str("# ");
-        self.text.push_str(text);
-        self.text.push('\n');
-    }
 }
 
 /// A text between quotes.

@@ -160,15 +160,29 @@ impl Dice {
         Vec3::new(self.between(-400.0, 400.0), self.between(-400.0, 400.0), self.between(-20.0, 20.0))
     }
     fn direction(&mut self) -> Vec3 {
-        if self.yes() { self.pick(&[Vec3::new(1.0, 0.0, 0.0), Vec3::UP, Vec3::new(0.0, -1.0, 0.0)]) } else { self.place().unit().unwrap() }
+        if self.yes() {
+            self.pick(&[Vec3::new(1.0, 0.0, 0.0), Vec3::UP, Vec3::new(0.0, -1.0, 0.0)])
+        } else {
+            self.place().unit().unwrap()
+        }
     }
     fn rating(&mut self) -> Rating {
-        let force = self.pick(&[Force::from_tonnef(4.75), Force::from_kn(88.0), Force::from_lbf(9500.0), Force::from_n(31_234.567)]);
+        let force = self.pick(&[
+            Force::from_tonnef(4.75),
+            Force::from_kn(88.0),
+            Force::from_lbf(9500.0),
+            Force::from_n(31_234.567),
+        ]);
         let kind = self.pick(&[RatingKind::Working, RatingKind::Breaking, RatingKind::Unstated]);
         let (as_printed, force, kind, design_factor) = match self.below(4) {
             0 => ("WLL 2 t (7:1)".to_owned(), Force::from_tonnef(2.0), RatingKind::Working, Some(7.0)),
             1 => ("MBS 88 kN".to_owned(), Force::from_kn(88.0), RatingKind::Breaking, None),
-            2 => ("4.75 T".to_owned(), self.pick(&[Force::from_tonnef(4.75), Force::from_short_tonf(4.75)]), kind, Some(6.0)),
+            2 => (
+                "4.75 T".to_owned(),
+                self.pick(&[Force::from_tonnef(4.75), Force::from_short_tonf(4.75)]),
+                kind,
+                Some(6.0),
+            ),
             _ => ("a plate with \"words\"".to_owned(), force, kind, self.maybe(|d| d.between(1.0, 20.0))),
         };
         Rating { as_printed, force, kind, design_factor }
@@ -226,8 +240,14 @@ impl Dice {
             name: name.to_owned(),
             mass: self.range::<Mass>(800.0, 9000.0),
             payload: self.maybe(|d| d.range::<Mass>(2000.0, 3000.0)),
-            wheelbase: self.maybe(|d| { let l = d.length(2.0, 4.0); d.input(l) }),
-            track: self.maybe(|d| { let l = d.length(1.2, 2.0); d.input(l) }),
+            wheelbase: self.maybe(|d| {
+                let l = d.length(2.0, 4.0);
+                d.input(l)
+            }),
+            track: self.maybe(|d| {
+                let l = d.length(1.2, 2.0);
+                d.input(l)
+            }),
             cg_height: self.maybe(|d| d.range::<Length>(0.5, 1.5)),
             points,
             winch,
@@ -246,11 +266,23 @@ impl Dice {
         ];
         match self.below(18) {
             0..=3 => PieceKind::Strap(Strap {
-                made_for: self.pick(&[StrapUse::TreeStrap, StrapUse::RoundSling, StrapUse::Extension, StrapUse::Bridle, StrapUse::Kinetic]),
+                made_for: self.pick(&[
+                    StrapUse::TreeStrap,
+                    StrapUse::RoundSling,
+                    StrapUse::Extension,
+                    StrapUse::Bridle,
+                    StrapUse::Kinetic,
+                ]),
                 material: self.pick(&materials),
                 length: self.length(1.0, 30.0),
                 width: self.maybe(|d| Length::from_mm(d.between(25.0, 120.0))),
-                eyes: self.pick(&[EyeStyle::Flat, EyeStyle::Folded, EyeStyle::Twisted, EyeStyle::FoldedTwisted, EyeStyle::Unknown]),
+                eyes: self.pick(&[
+                    EyeStyle::Flat,
+                    EyeStyle::Folded,
+                    EyeStyle::Twisted,
+                    EyeStyle::FoldedTwisted,
+                    EyeStyle::Unknown,
+                ]),
                 stitching: self.pick(&[Stitching::Along, Stitching::Across, Stitching::Unknown]),
                 sleeve: self.yes(),
                 choker_label: self.maybe(Self::rating),
@@ -271,12 +303,20 @@ impl Dice {
                 sheave: self.maybe(|d| d.length(0.05, 0.2)),
                 line_max: self.maybe(|d| Length::from_mm(d.between(6.0, 20.0))),
             },
-            10 => PieceKind::Ring { groove: self.maybe(|d| d.length(0.05, 0.2)), friction: self.maybe(|d| d.range::<f64>(0.0, 0.5)) },
-            11 => PieceKind::HandWinch { line: self.length(1.0, 20.0), stall: self.maybe(|d| d.range::<Force>(10_000.0, 30_000.0)) },
+            10 => PieceKind::Ring {
+                groove: self.maybe(|d| d.length(0.05, 0.2)),
+                friction: self.maybe(|d| d.range::<f64>(0.0, 0.5)),
+            },
+            11 => PieceKind::HandWinch {
+                line: self.length(1.0, 20.0),
+                stall: self.maybe(|d| d.range::<Force>(10_000.0, 30_000.0)),
+            },
             12 => PieceKind::Other(self.text()),
             13 => PieceKind::LoadCell,
             14 => PieceKind::Damper,
-            15 => self.pick(&[PieceKind::Shovel, PieceKind::Boards, PieceKind::Chock, PieceKind::Pump, PieceKind::Jack]),
+            15 => {
+                self.pick(&[PieceKind::Shovel, PieceKind::Boards, PieceKind::Chock, PieceKind::Pump, PieceKind::Jack])
+            }
             16 => self.pick(&[PieceKind::CurrentMeter, PieceKind::TiltMeter]),
             _ => PieceKind::MovementMarker,
         }
@@ -314,7 +354,13 @@ impl Dice {
                 conifer: self.maybe(Self::yes),
                 diameter: self.range::<Length>(0.1, 1.2),
                 height: self.maybe(|d| d.range::<Length>(3.0, 40.0)),
-                soil: self.pick(&[SoilGroup::FreelyDraining, SoilGroup::Gley, SoilGroup::Peaty, SoilGroup::DeepPeat, SoilGroup::Unknown]),
+                soil: self.pick(&[
+                    SoilGroup::FreelyDraining,
+                    SoilGroup::Gley,
+                    SoilGroup::Peaty,
+                    SoilGroup::DeepPeat,
+                    SoilGroup::Unknown,
+                ]),
                 rooting: self.pick(&[Rooting::Shallow, Rooting::Medium, Rooting::Deep]),
                 signs: TreeSigns {
                     dead: self.maybe(Self::yes),
@@ -358,7 +404,9 @@ impl Dice {
         let total = self.below(9) as u32;
         Case {
             title: self.text(),
-            heading: self.maybe(|d| (Angle::from_deg(d.between(0.0, 359.0)), d.pick(&[North::True, North::Magnetic, North::Grid]))),
+            heading: self.maybe(|d| {
+                (Angle::from_deg(d.between(0.0, 359.0)), d.pick(&[North::True, North::Magnetic, North::Grid]))
+            }),
             vehicle,
             stuck: Stuck {
                 depth: self.input(depth),

@@ -137,7 +137,7 @@ fn part(s: &str, at: usize, way: Way) -> Result<Slope, TextError> {
                 end,
                 format!(
                     "`{}` contradicts itself: the first is {:.1} deg, the second {:.1} deg",
-                    &s[..end],
+                    s.get(..end + usize::from(bracket)).unwrap_or(s),
                     angle.as_deg(),
                     second.as_deg()
                 ),
