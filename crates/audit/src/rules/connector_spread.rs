@@ -25,13 +25,15 @@ pub const RULE: Rule = Rule {
 
 /// `asme-b30-26`, 26-1.9.4(k).
 const MOST: Angle = Angle::from_deg(120.0);
+/// From here on it is worth a word: the eyes no longer lie at the bottom of the bow. Own judgement.
+const WIDE: Angle = Angle::from_deg(90.0);
 
 fn check(facts: &Facts, _: &Policy, out: &mut Findings) {
     for c in &facts.connectors {
-        let Some(spread) = c.spread else { continue };
-        let wide = find::above(spread, MOST);
-        out.add(CODE, if wide { Effect::Bars } else { Effect::Note }, || {
-            let limit = if wide { "; 120 deg is the most that is allowed" } else { "" };
+        let Some(spread) = c.spread.filter(|s| find::above(*s, WIDE)) else { continue };
+        let too_wide = find::above(spread, MOST);
+        out.add(CODE, if too_wide { Effect::Bars } else { Effect::Note }, || {
+            let limit = if too_wide { "; 120 deg is the most that is allowed" } else { "" };
             Words::new(
                 &c.piece.id,
                 format!("Legs meet in {} at {} to each other{limit}.", c.piece.id, say::angle(spread)),
