@@ -8,7 +8,7 @@ use crate::ground::{Doctrine, Effect, Rolling, Soil};
 use unmire_model::gear::{Bearing, Material, StrapUse};
 use unmire_model::{Angle, Range};
 use unmire_tables::generated as g;
-use unmire_tables::{How, row};
+use unmire_tables::{How, ground as tables, hardware, row};
 
 /// Whether two texts are the same, at compile time.
 const fn same(a: &str, b: &str) -> bool {
@@ -104,27 +104,15 @@ pub(crate) fn ring_friction() -> Range<f64> {
 }
 
 pub(crate) fn choke_factor(choke: Angle) -> f64 {
-    let tolerance = 1e-9;
-    for r in g::choke_angle::ROWS {
-        let over = choke.as_rad() - r.above.as_rad();
-        if over > tolerance || (r.inclusive && over >= -tolerance) {
-            return r.factor;
-        }
-    }
+    // An angle that was reckoned to be a whole degree is one: rounding must not lift 120° into the higher band.
+    let degree = (choke.as_deg() + 0.5).floor();
+    let angle = if (choke.as_deg() - degree).abs() < 1e-7 { Angle::from_deg(degree) } else { choke };
     // Not a number: nothing is granted.
-    0.0
+    hardware::choke(angle).map_or(0.0, |r| r.factor)
 }
 
 pub(crate) fn choker_share() -> f64 {
     US_CHOKER.factor
-}
-
-pub(crate) fn shackle_side(angle: Angle) -> Option<&'static g::shackle_side::Row> {
-    g::shackle_side::ROWS.iter().find(|r| angle.as_rad() <= r.up_to.as_rad() + 1e-12)
-}
-
-pub(crate) fn shackle_temperature(celsius: f64) -> Option<f64> {
-    g::shackle_temperature::ROWS.iter().find(|r| celsius <= r.up_to_c).map(|r| r.factor)
 }
 
 /// Turns that must stay on the drum where the maker does not say.
@@ -147,25 +135,6 @@ pub(crate) fn unknown_layer_share() -> Range<f64> {
 
 pub(crate) fn fairlead_limit() -> Angle {
     FAIRLEAD.angle
-}
-
-/// Strength left at D/d ≥ 1, straight between rows, the last row above it; and the source.
-pub(crate) fn wire_bend(d_over_d: f64) -> (f64, &'static str) {
-    // Rows stand from the greatest ratio down.
-    let mut above: Option<&g::dd_wire::Row> = None;
-    for r in g::dd_wire::ROWS {
-        if d_over_d >= r.d_over_d {
-            return match above {
-                None => (r.strength, r.source),
-                Some(a) => {
-                    let t = (d_over_d - r.d_over_d) / (a.d_over_d - r.d_over_d);
-                    (r.strength + t * (a.strength - r.strength), r.source)
-                }
-            };
-        }
-        above = Some(r);
-    }
-    (0.0, "wire-rope-users-manual-dd")
 }
 
 pub(crate) fn fibre_least_bend(running: bool) -> f64 {
@@ -214,7 +183,7 @@ pub(crate) fn wire_stiffness() -> Range<f64> {
 }
 
 pub(crate) fn rolling(surface: &str) -> Result<Rolling, MechanicsError> {
-    row(g::rolling::ROWS, surface)
+    tables::rolling(surface)
         .map(|r| Rolling { key: r.key, name: r.name, share: band!(r), source: r.source, how: r.how })
         .ok_or_else(|| MechanicsError::UnknownKey { table: "surfaces", key: surface.to_owned(), known: keys!(rolling) })
 }
@@ -224,7 +193,7 @@ pub(crate) fn tyre_penetration() -> (f64, f64) {
 }
 
 pub(crate) fn soil(key: &str) -> Result<Soil, MechanicsError> {
-    row(g::bekker::ROWS, key)
+    tables::soil(key)
         .map(|r| Soil {
             key: r.key,
             n: r.n,

@@ -5,6 +5,7 @@ use crate::lookup;
 use unmire_model::gear::{Material, StrapUse};
 use unmire_model::trail::{Dimension, Origin, Step};
 use unmire_model::{Force, Length, Range, Recorder};
+use unmire_tables::hardware::{self, Within};
 
 /// Share of its straight strength that wet nylon keeps. Source keys `ufc-4-159-03` Table 6-8 note and `tb-55-1900-232-10`
 /// Table 5-4 note 4, read.
@@ -98,24 +99,25 @@ pub fn stiffness(
 /// # Errors
 /// If the ratio is under 1 or not an ordinary number.
 pub fn wire_bend_factor(d_over_d: f64, rec: &mut impl Recorder) -> Result<f64, MechanicsError> {
-    if !(d_over_d.is_finite() && d_over_d >= 1.0) {
-        return Err(MechanicsError::BadInput {
-            what: "sheave diameter ÷ rope diameter",
-            got: d_over_d,
-            expected: "1 or more, for example 10",
-        });
-    }
-    let (factor, source) = lookup::wire_bend(d_over_d);
+    let (factor, within) = hardware::bend_strength(d_over_d).ok_or(MechanicsError::BadInput {
+        what: "sheave diameter ÷ rope diameter",
+        got: d_over_d,
+        expected: "1 or more, for example 10",
+    })?;
     rec.record(|| {
-        Step::new(
+        let s = Step::new(
             "strength left of a wire rope in the bend",
             "b",
             "b by D/d, linear between rows",
             factor,
             Dimension::Ratio,
-            source,
+            "wire-rope-users-manual-dd",
         )
-        .input("D/d", d_over_d, Dimension::Ratio, Origin::Earlier)
+        .input("D/d", d_over_d, Dimension::Ratio, Origin::Earlier);
+        match within {
+            Within::Kept => s.note("above the table: its greatest row is kept"),
+            Within::Inside | Within::Unknown => s,
+        }
     });
     Ok(factor)
 }

@@ -1,9 +1,9 @@
 //! What is left of a shackle's rating under side load and heat, and the old rule of thumb for one without a label.
 
 use crate::error::{MechanicsError, positive};
-use crate::lookup;
 use unmire_model::trail::{Dimension, Origin, Step};
 use unmire_model::{Angle, Force, Length, Recorder};
+use unmire_tables::hardware;
 
 /// Why a shackle may not be used so.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -31,7 +31,9 @@ pub fn side_load_factor(out_of_plane: Angle, rec: &mut impl Recorder) -> Result<
     if !a.is_finite() {
         return Err(ShackleRefusal::NotANumber);
     }
-    let row = lookup::shackle_side(a).ok_or(ShackleRefusal::SideLoadNotPermitted)?;
+    // A hair of slack, so that 45° written in degrees is 45°.
+    let row =
+        hardware::side_load(Angle::from_rad(a.as_rad() * (1.0 - 1e-12))).ok_or(ShackleRefusal::SideLoadNotPermitted)?;
     rec.record(|| {
         Step::new(
             "share of the shackle's rating under side load",
@@ -60,7 +62,7 @@ pub fn temperature_factor(celsius: f64) -> Result<f64, ShackleRefusal> {
     if celsius < -40.0 {
         return Err(ShackleRefusal::OutsideTemperature);
     }
-    lookup::shackle_temperature(celsius).ok_or(ShackleRefusal::OutsideTemperature)
+    hardware::shackle_heat(celsius).map(|r| r.factor).ok_or(ShackleRefusal::OutsideTemperature)
 }
 
 /// Whether two legs may meet in the bow with this angle between them: up to 120° with the full rating, symmetric.

@@ -24,7 +24,7 @@ pub fn efficiency(bearing: Bearing) -> Range<f64> {
 /// As [`efficiency`], with a step in the trail.
 ///
 /// # Source
-/// As [`efficiency`].
+/// Table `sheave_band`, as [`efficiency`].
 pub fn efficiency_recorded(bearing: Bearing, rec: &mut impl Recorder) -> Range<f64> {
     let row = lookup::sheave(bearing);
     rec.record(|| {

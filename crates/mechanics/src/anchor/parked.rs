@@ -163,7 +163,7 @@ pub(crate) fn helper_normal(helper: &Helper) -> Vec3 {
 /// only by its tyres.
 ///
 /// # Source
-/// [`sliding_pull_any`]; friction and braked share from the case.
+/// `statics`, as [`sliding_pull_any`]; friction and braked share from the case.
 ///
 /// # Errors
 /// If a number of the helper is not in order.

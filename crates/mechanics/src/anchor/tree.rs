@@ -74,7 +74,8 @@ fn kind_of(tree: &Tree, warnings: &mut Vec<Warning>) -> Result<Kind, MechanicsEr
         })?;
         let shear = s.wood.and_then(|w| row(g::wood_green::ROWS, w)).and_then(|w| w.shear).unwrap_or_else(least_shear);
         // A coefficient without pull tests behind it is not used.
-        let tested = s.creg.filter(|c| !c.ends_with("no_pull_data"));
+        let pulled = |c: &str| row(g::creg::ROWS, c).is_none_or(|r| r.pulled.is_some());
+        let tested = s.creg.filter(|c| pulled(c));
         let coefficient = tested.unwrap_or(if s.conifer { "conifer" } else { "broadleaf" });
         if tested.is_none() {
             warnings.push(Warning::new(
@@ -275,10 +276,12 @@ fn tell_doubts(
     }
     if let Some(species) = kind.species {
         let word = soil_word(tree.soil);
+        // On unknown soil the least of all soils; the lower rooting class unless the rooting is known to be deep.
         let tested = g::tested_stem_mass::ROWS
             .iter()
-            .find(|r| r.species == species && word.is_none_or(|w| r.soil == w))
-            .map(|r| if tree.rooting == Rooting::Medium { r.low } else { r.high });
+            .filter(|r| r.species == species && word.is_none_or(|w| r.soil == w))
+            .map(|r| if tree.rooting == Rooting::Deep { r.high } else { r.low })
+            .reduce(|a, b| if b < a { b } else { a });
         match tested {
             Some(limit) if mass.likely() > limit => warnings.push(Warning::new(
                 "tree-extrapolated",

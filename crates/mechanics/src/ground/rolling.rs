@@ -107,7 +107,7 @@ pub fn haul_road_resistance(weight: Force, grade_pct: f64, rolling_pct: f64) -> 
 /// A weight times a factor: how most field rules are printed.
 ///
 /// # Source
-/// Statement of the rule; the factor has its own source.
+/// None: the printed form of a rule; the factor has its own source.
 #[must_use]
 pub fn body_factor(weight: Force, factor: f64) -> Force {
     weight * factor

@@ -150,7 +150,7 @@ impl Hitched {
     /// Tension in the most loaded leg under a pull.
     ///
     /// # Source
-    /// As [`Hitched::leg_share`].
+    /// `statics` and `capstan`, as [`Hitched::leg_share`].
     pub fn leg_tension(&self, pull: Force, legs: Legs, rec: &mut impl Recorder) -> Force {
         use unmire_model::trail::{Dimension, Origin, Step};
         let t = pull * self.leg_share(legs);

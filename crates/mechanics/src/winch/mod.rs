@@ -265,7 +265,7 @@ pub fn winch_at(winch: &Winch, line_out: Length, rec: &mut impl Recorder) -> Res
 /// The winch over a whole pull. The ability is the lowest along the way, the stall the highest.
 ///
 /// # Source
-/// As [`winch_at`].
+/// `statics`, as [`winch_at`].
 ///
 /// # Errors
 /// As [`winch_at`].
