@@ -1,4 +1,5 @@
 //! The published examples of `checks/policy/`, under the default policy.
+#![allow(clippy::unwrap_used, clippy::panic)] // helpers of tests
 
 use std::path::Path;
 use unmire_audit::assess::{Pulls, assess};
