@@ -44,6 +44,7 @@ pub mod strap_lies_flat;
 pub mod strap_twice_rated;
 pub mod strap_width;
 pub mod strength;
+pub mod stretch_over_static;
 pub mod tree_signs;
 pub mod winch_ability;
 pub mod wire_in_ring;
@@ -118,6 +119,7 @@ pub const RULES: &[Rule] = &[
     strap_lies_flat::RULE,
     kinetic_in_static::RULE,
     static_gear_no_run_up::RULE,
+    stretch_over_static::RULE,
     block_load_doubled::RULE,
     strap_twice_rated::RULE,
     metal_between_straps::RULE,
