@@ -52,7 +52,7 @@ fn regress_empty_and_too_large() {
     assert_eq!(e, RigError::TooLarge { what: "free points", count: 65, most: 64 });
     let e = error(|s| s.nodes.extend((0..1_000_000).map(|k| Node::fixed(format!("f{k}"), at(1.0, 1.0, 1.0)))));
     assert_eq!(e, RigError::TooLarge { what: "points", count: 1_000_004, most: 4096 });
-    let e = error(|s| s.lines[0].path = vec![0, 3].repeat(3000));
+    let e = error(|s| s.lines[0].path = [0, 3].repeat(3000));
     assert_eq!(e, RigError::TooLarge { what: "legs", count: 6000, most: 4096 });
 }
 

@@ -1,8 +1,8 @@
 //! Down the potential: Newton steps, damped where the potential isn't smooth.
 
 use super::dense::{ldl, ldl_solve};
-use super::flat::{Flat, State};
-use super::potential::{Work, assemble, remainder};
+use super::flat::{FIXED, Flat, State};
+use super::potential::{Work, assemble, between, remainder};
 
 /// How a descent ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -17,6 +17,9 @@ pub(super) enum Descent {
 
 /// Share of the scale below which a balance is good enough to be handed out.
 pub(super) const CERTIFIED: f64 = 1e-9;
+
+/// No search takes more steps than this in all. Rigs need five to twenty; one that needs more has no answer to find.
+pub(super) const MOST_STEPS: u32 = 2000;
 
 /// A pivot under this is no stiffness. Stiffness of a taut leg is its tension by its length; this is far below any.
 pub(super) fn floor(flat: &Flat, state: &State, curve: &[f64]) -> f64 {
@@ -46,7 +49,7 @@ pub(super) fn descend(flat: &Flat, state: &mut State, work: &mut Work, smooth: f
         if left <= good * scale {
             return Descent::Settled;
         }
-        if !left.is_finite() {
+        if !left.is_finite() || work.steps >= MOST_STEPS {
             return Descent::Stuck;
         }
         work.steps += 1;
@@ -78,7 +81,9 @@ pub(super) fn descend(flat: &Flat, state: &mut State, work: &mut Work, smooth: f
             from.copy_from_slice(&state.pos[p]);
         }
         // How much of it.
-        place(flat, state, work, 1.0);
+        let whole = if far > leash { leash / far } else { 1.0 };
+        let first = foresee(flat, state, work, before, -before * whole);
+        place(flat, state, work, first);
         assemble::<true>(flat, state, work, smooth2);
         let mut now = remainder(&work.slope);
         let after = dot(&work.slope, &work.step[..n]);
@@ -91,7 +96,7 @@ pub(super) fn descend(flat: &Flat, state: &mut State, work: &mut Work, smooth: f
                 }
                 return Descent::Settled;
             }
-            let Some(part) = shorten(flat, state, work, smooth2, before, after, left) else {
+            let Some(part) = shorten(flat, state, work, smooth2, before, (first, after), left) else {
                 return Descent::Stuck;
             };
             place(flat, state, work, part);
@@ -134,7 +139,67 @@ fn place(flat: &Flat, state: &mut State, work: &Work, part: f64) {
     }
 }
 
-/// The whole step went too far: the part of it where the slope along it has all but gone. The slope along the step
+/// The part of the step at whose end the slope along it should be gone. The curvature knows nothing of slings that are
+/// slack here and become taut on the way; each adds its stiffness from there on, so the slope is a line with kinks.
+/// `bend`: by how much the slope grows over the whole step without them.
+fn foresee(flat: &Flat, state: &State, work: &mut Work, before: f64, bend: f64) -> f64 {
+    let mut any = false;
+    for (sling, (from, more)) in flat.slings.iter().zip(&mut work.taut) {
+        *from = f64::INFINITY;
+        let (d, l) = between(&state.pos[sling.a], &state.pos[sling.b], 0.0);
+        if l >= sling.rest {
+            continue;
+        }
+        let mut e = [0.0; 3];
+        for (i, c) in e.iter_mut().enumerate() {
+            if sling.sa != FIXED {
+                *c -= work.step[sling.sa + i];
+            }
+            if sling.sb != FIXED {
+                *c += work.step[sling.sb + i];
+            }
+        }
+        // |d + part e| = rest.
+        let a = e[0] * e[0] + e[1] * e[1] + e[2] * e[2];
+        let b = d[0] * e[0] + d[1] * e[1] + d[2] * e[2];
+        let c = l * l - sling.rest * sling.rest;
+        if a + 2.0 * b + c <= 0.0 {
+            continue;
+        }
+        let root = (b * b - a * c).sqrt();
+        let part = (root - b) / a;
+        if part > 0.0 && part < 1.0 {
+            any = true;
+            let along = root / sling.rest;
+            (*from, *more) = (part, sling.stiffness * along * along);
+        }
+    }
+    if !any {
+        return 1.0;
+    }
+    let (mut part, mut slope, mut bend) = (0.0, before, bend);
+    loop {
+        let mut next = (f64::INFINITY, 0.0, 0);
+        for (k, &(from, more)) in work.taut.iter().enumerate() {
+            if from < next.0 {
+                next = (from, more, k);
+            }
+        }
+        let zero = part - slope / bend;
+        if zero <= next.0.min(1.0) {
+            return zero;
+        }
+        if next.0 >= 1.0 {
+            return 1.0;
+        }
+        slope += bend * (next.0 - part);
+        bend += next.1;
+        part = next.0;
+        work.taut[next.2].0 = f64::INFINITY;
+    }
+}
+
+/// The step went too far: the part of it where the slope along it has all but gone. The slope along the step
 /// grows monotonically (the potential is convex), so two ends hold the place between them.
 fn shorten(
     flat: &Flat,
@@ -142,10 +207,10 @@ fn shorten(
     work: &mut Work,
     smooth2: f64,
     before: f64,
-    after: f64,
+    first: (f64, f64),
     left: f64,
 ) -> Option<f64> {
-    let (mut low, mut at_low, mut high, mut at_high) = (0.0, before, 1.0, after);
+    let (mut low, mut at_low, (mut high, mut at_high)) = (0.0, before, first);
     let mut side = 0;
     for round in 0..50 {
         let share = if at_high.is_finite() && round % 4 != 3 { at_low / (at_low - at_high) } else { 0.5 };
@@ -169,9 +234,9 @@ fn shorten(
             }
             side = 1;
         }
-        if high - low < 1e-9 {
+        if high - low < 1e-9 * first.0 {
             break;
         }
     }
-    (low > 1e-12).then_some(low)
+    (low > 1e-12 * first.0).then_some(low)
 }

@@ -71,7 +71,7 @@ pub(super) struct Flat {
     pub rings: bool,
     /// A length that the rig has.
     pub size: f64,
-    /// Greatest known force: tension, weight, 1 N.
+    /// Greatest known force: tension, pull that is asked for, weight, 1 N.
     pub known: f64,
 }
 
@@ -170,6 +170,7 @@ impl Flat {
                 for &p in points {
                     self.pulled[flags + p] = true;
                 }
+                self.known = self.known.max(force.as_n());
                 let long = direction.norm();
                 FlatDrive::Pull { dir: array(*direction * (1.0 / long)), force: force.as_n(), flags }
             }

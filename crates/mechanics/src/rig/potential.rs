@@ -19,6 +19,10 @@ pub(super) struct Work {
     pub inv: Vec<f64>,
     pub step: Vec<f64>,
     pub from: Vec<f64>,
+    /// For each sling: the part of the step at which it becomes taut, and the stiffness along the step that it then adds.
+    pub taut: Vec<(f64, f64)>,
+    /// Whether the curvature is that of the state's positions, without smoothing.
+    pub fresh: bool,
     /// Slope of q for the line of given length that is being added.
     pub along: Vec<f64>,
     /// Length that each line of given length has when slack, in terms of q.
@@ -56,6 +60,9 @@ impl Work {
             buffer.clear();
             buffer.resize(len, 0.0);
         }
+        self.taut.clear();
+        self.taut.resize(flat.slings.len(), (f64::INFINITY, 0.0));
+        self.fresh = false;
         self.last.clear();
         self.last.resize(flat.lines.len(), None);
         self.steps = 0;
@@ -117,6 +124,7 @@ fn add_curve(curve: &mut [f64], n: usize, sa: usize, sb: usize, u: &[f64; 3], ac
 /// Slope (and curvature, if asked for) of V at the state's positions; lines of given length get their tension.
 pub(super) fn assemble<const CURVE: bool>(flat: &Flat, state: &mut State, work: &mut Work, smooth2: f64) {
     let n = flat.n;
+    work.fresh = CURVE && smooth2 == 0.0;
     work.slope.fill(0.0);
     if CURVE {
         work.curve.fill(0.0);

@@ -5,6 +5,7 @@
 #![allow(clippy::needless_range_loop)]
 
 use super::dense::lu_solve;
+use super::descent::{CERTIFIED, MOST_STEPS};
 use super::flat::{FIXED, Flat, FlatDrive, Pass, State};
 use super::potential::{Work, add_pull, between};
 
@@ -19,7 +20,7 @@ pub(super) fn refine(flat: &Flat, state: &mut State, work: &mut Work, good: f64,
         if left <= good * scale {
             return true;
         }
-        if !left.is_finite() {
+        if !left.is_finite() || work.steps >= MOST_STEPS {
             return false;
         }
         work.steps += 1;
@@ -45,19 +46,19 @@ pub(super) fn refine(flat: &Flat, state: &mut State, work: &mut Work, good: f64,
                 left = now;
                 break;
             }
-            if left <= 1e-9 * scale || shorter == 12 {
+            if left <= CERTIFIED * scale || shorter == 12 {
                 // Either as good as the arithmetic allows, or stuck: the better place is the old one.
                 if !(now < left) {
                     place(flat, state, work, 0.0);
                     equations(flat, state, work);
                 }
-                return left <= 1e-9 * scale;
+                return left <= CERTIFIED * scale;
             }
             part *= 0.5;
             shorter += 1;
         }
     }
-    left <= 1e-9 * flat.scale(state)
+    left <= CERTIFIED * flat.scale(state)
 }
 
 /// The longest part of the step that moves no point farther than the rig is wide and leaves a tenth of every tension.
@@ -97,6 +98,7 @@ fn equations(flat: &Flat, state: &mut State, work: &mut Work) {
     let n = flat.n;
     let all = n + flat.unknown.len();
     state.pass_on(flat);
+    work.fresh = false;
     work.matrix.fill(0.0);
     work.rest.fill(0.0);
     for (r, w) in work.rest[..n].chunks_exact_mut(3).zip(&flat.weight) {

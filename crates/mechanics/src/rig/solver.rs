@@ -2,7 +2,7 @@
 
 use super::check::check;
 use super::dense::{ldl, null_vector};
-use super::descent::{Descent, descend, floor};
+use super::descent::{Descent, MOST_STEPS, descend, floor};
 use super::equilibrium::Equilibrium;
 use super::error::RigError;
 use super::flat::{FIXED, Flat, FlatDrive, State, array};
@@ -112,6 +112,11 @@ impl Solver {
     fn load(&mut self, s: &Structure) {
         self.flat.load(s);
         self.work.fit(&self.flat);
+        self.begin(s);
+    }
+
+    /// Puts the points where the structure has them and the tensions where the first guess has them.
+    fn begin(&mut self, s: &Structure) {
         self.state.pos.clear();
         self.state.pos.extend(s.nodes.iter().map(|node| array(node.at)));
         self.state.tension.clear();
@@ -144,14 +149,14 @@ impl Solver {
             return self.taut(s);
         }
         if warm {
-            self.load(s);
+            self.begin(s);
             self.state.pass_on(&self.flat);
         }
         let asks = self.flat.unknown.iter().any(|&l| matches!(self.flat.lines[l].drive, FlatDrive::Pull { .. }));
         let mut refused = None;
         for guess in &GUESSES[..if asks { GUESSES.len() } else { 1 }] {
             if refused.is_some() {
-                self.load(s);
+                self.begin(s);
                 for &index in &self.flat.unknown {
                     self.state.tension[index] *= guess;
                 }
@@ -170,6 +175,9 @@ impl Solver {
     /// Settles with what is sought held where it is, then lets it go; again and again, each time from closer by.
     fn approach(&mut self, s: &Structure) -> Result<(), RigError> {
         for round in 0..ROUNDS {
+            if self.work.steps >= MOST_STEPS {
+                break;
+            }
             self.set_bands();
             self.settle(s, if round < 2 { COARSE } else { FINE })?;
             self.state.pass_on(&self.flat);
@@ -189,27 +197,20 @@ impl Solver {
             return Ok(());
         }
         self.middle();
-        let mut smooth = 0.1 * self.flat.size;
+        let mut smooth = self.flat.size;
         let mut last = Descent::Stuck;
         for _ in 0..7 {
+            smooth *= 0.1;
             last = descend(&self.flat, &mut self.state, &mut self.work, smooth, 1e-6, 200);
             if last == Descent::Away {
                 return Err(RigError::Unsupported { point: s.nodes[self.farthest()].name.clone() });
             }
-            smooth *= 0.1;
         }
-        // With the ends of a leg pulled into each other, its length is now of the order of the smoothing.
-        let mut shortest: Option<(usize, f64)> = None;
-        for (k, leg) in self.flat.legs.iter().enumerate() {
-            let (_, l) = between(&self.state.pos[leg.a], &self.state.pos[leg.b], 0.0);
-            if l < 1e4 * smooth && shortest.is_none_or(|(_, least)| l < least) {
-                shortest = Some((k, l));
-            }
-        }
+        let closed = if last == Descent::Settled { self.closed_up(smooth) } else { None };
         if descend(&self.flat, &mut self.state, &mut self.work, 0.0, good, 100) == Descent::Settled {
             return Ok(());
         }
-        if let Some((k, _)) = shortest {
+        if let Some(k) = closed {
             let leg = &self.flat.legs[k];
             return Err(RigError::ClosedUp {
                 line: s.lines[leg.line].name.clone(),
@@ -217,11 +218,24 @@ impl Solver {
                 to: s.nodes[leg.b].name.clone(),
             });
         }
-        if last == Descent::Away {
-            return Err(RigError::Unsupported { point: s.nodes[self.farthest()].name.clone() });
-        }
-        self.held(s)?;
         Err(self.why_not(s))
+    }
+
+    /// The leg whose ends are pulled into each other, if there is one. Where they meet, the potential has a kink, and
+    /// balance asks of the leg any pull up to its tension, in any direction (the subgradient). In the smoothed
+    /// potential such a leg has about the smoothing's length and pulls with the share length / √(length² + smoothing²)
+    /// of its tension: less than all of it, whereas an open leg pulls with all.
+    fn closed_up(&self, smooth: f64) -> Option<usize> {
+        let mut least: Option<(usize, f64)> = None;
+        for (k, leg) in self.flat.legs.iter().enumerate() {
+            let (_, l) = between(&self.state.pos[leg.a], &self.state.pos[leg.b], 0.0);
+            let share = l / (l * l + smooth * smooth).sqrt();
+            let pulls = self.state.tension[leg.line] > 0.0;
+            if pulls && share < 0.999 && least.is_none_or(|(_, s)| share < s) {
+                least = Some((k, share));
+            }
+        }
+        least.map(|(k, _)| k)
     }
 
     /// Puts every free point into the middle of the points that it is connected with.
@@ -384,15 +398,16 @@ impl Solver {
         if n == 0 {
             return Ok(());
         }
-        if !self.flat.unknown.is_empty() {
+        let floor = if self.work.fresh {
+            floor(&self.flat, &self.state, &self.work.curve)
+        } else {
             self.save();
             self.set_bands();
-        }
-        assemble::<true>(&self.flat, &mut self.state, &mut self.work, 0.0);
-        let floor = floor(&self.flat, &self.state, &self.work.curve);
-        if !self.flat.unknown.is_empty() {
+            assemble::<true>(&self.flat, &mut self.state, &mut self.work, 0.0);
+            let floor = floor(&self.flat, &self.state, &self.work.curve);
             self.restore();
-        }
+            floor
+        };
         let Err(row) = ldl(&self.work.curve, n, 0.0, floor, &mut self.work.factor, &mut self.work.inv) else {
             return Ok(());
         };
