@@ -11,6 +11,21 @@ use unmire_planner::report::Report;
 /// Gives the title of a source by its key.
 pub type Titles<'a> = dyn Fn(&str) -> Option<String> + 'a;
 
+/// Gives the title of a source where it is named first, later its key alone.
+struct Sources<'a> {
+    titles: &'a Titles<'a>,
+    named: Vec<String>,
+}
+impl Sources<'_> {
+    fn name(&mut self, key: &str) -> String {
+        if self.named.iter().any(|k| k == key) {
+            return format!("[{key}]");
+        }
+        self.named.push(key.to_owned());
+        (self.titles)(key).map_or_else(|| format!("[{key}]"), |t| format!("{t} [{key}]"))
+    }
+}
+
 /// The working of every rig of a report that kept one.
 #[must_use]
 pub fn report(r: &Report, options: &Options, titles: &Titles<'_>) -> String {
@@ -31,25 +46,26 @@ pub fn report(r: &Report, options: &Options, titles: &Titles<'_>) -> String {
 
 /// One trail.
 pub fn write(page: &mut Page, trail: &Trail, u: Units, titles: &Titles<'_>) {
+    let mut sources = Sources { titles, named: Vec::new() };
     for (i, s) in trail.steps.iter().enumerate() {
         page.gap();
         page.flow(0, 4, &[(&format!("{}. {}", i + 1, s.what), Paint::Strong)]);
         formula(page, s, u);
         for input in &s.inputs {
-            let from = origin(&input.origin, titles);
+            let from = origin(&input.origin, &mut sources);
             page.flow(
                 4,
                 6,
                 &[
                     (&format!("{} = {}", input.symbol, three(input.si, input.dimension, u)), Paint::Plain),
-                    (&format!("   {from}"), Paint::Faint),
+                    (&format!(" ({from})"), Paint::Faint),
                 ],
             );
         }
         for n in &s.notes {
             page.flow(4, 6, &[("note: ", Paint::Strong), (n, Paint::Plain)]);
         }
-        page.flow(4, 6, &[(&format!("source: {}", source(s.source, titles)), Paint::Faint)]);
+        page.flow(4, 6, &[(&format!("source: {}", sources.name(s.source)), Paint::Faint)]);
     }
 }
 
@@ -64,32 +80,43 @@ fn formula(page: &mut Page, s: &Step, u: Units) {
     page.flow(2, 6, &[(&text, Paint::Plain), (&format!("\n= {result}"), Paint::Strong), (likely, Paint::Faint)]);
 }
 
-/// The right side of the formula with the likely values in place of the symbols; nothing if no symbol stands in it.
+/// What may stand in a formula beside symbols and numbers.
+const FUNCTIONS: [&str; 16] =
+    ["max", "min", "sin", "cos", "tan", "asin", "acos", "atan", "atan2", "exp", "ln", "log", "sqrt", "abs", "e", "π"];
+
+/// The right side of the formula with the likely values in place of the symbols; nothing if words stand in it that
+/// are no symbols, for then numbers would not read as a sum.
 fn in_numbers(s: &Step, u: Units) -> Option<String> {
     let right = s.formula.split_once('=').map_or(s.formula, |(_, r)| r).trim();
+    let mut symbols: Vec<&StepInput> = s.inputs.iter().filter(|i| !i.symbol.is_empty()).collect();
+    // The longer name first: `L with stretch` before `L`.
+    symbols.sort_by_key(|i| core::cmp::Reverse(i.symbol.len()));
+    let is_name = |c: char| c.is_alphanumeric() || matches!(c, '_' | '\'');
     let mut out = String::new();
-    let mut word = String::new();
+    let mut rest = right;
     let mut any = false;
-    let is_name = |c: char| c.is_alphanumeric() || matches!(c, '_' | '₀'..='₉' | '\'');
-    let mut flush = |word: &mut String, out: &mut String| {
-        match s.inputs.iter().find(|i| i.symbol == word) {
-            Some(i) => {
-                any = true;
-                out.push_str(&kept(&likely(i, u)));
+    while let Some(first) = rest.chars().next() {
+        let found = symbols
+            .iter()
+            .find(|i| rest.strip_prefix(i.symbol).is_some_and(|after| !after.chars().next().is_some_and(is_name)));
+        if let Some(i) = found {
+            any = true;
+            out.push_str(&kept(&likely(i, u)));
+            rest = rest.get(i.symbol.len()..).unwrap_or_default();
+        } else if is_name(first) {
+            let end = rest.find(|c| !is_name(c) && c != '.').unwrap_or(rest.len());
+            let (word, after) = rest.split_at(end);
+            let number = word.trim_end_matches('.').parse::<f64>().is_ok();
+            if !number && !FUNCTIONS.contains(&word) {
+                return None;
             }
-            None => out.push_str(word),
-        }
-        word.clear();
-    };
-    for c in right.chars() {
-        if is_name(c) {
-            word.push(c);
+            out.push_str(word);
+            rest = after;
         } else {
-            flush(&mut word, &mut out);
-            out.push(c);
+            out.push(first);
+            rest = rest.get(first.len_utf8()..).unwrap_or_default();
         }
     }
-    flush(&mut word, &mut out);
     any.then_some(out)
 }
 
@@ -136,18 +163,14 @@ fn unit(d: Dimension, u: Units) -> (f64, &'static str) {
     }
 }
 
-fn origin(o: &Origin, titles: &Titles<'_>) -> String {
+fn origin(o: &Origin, sources: &mut Sources<'_>) -> String {
     match o {
         Origin::File { line: 0 } => "given by the calling program".into(),
         Origin::File { line } => format!("line {line} of the file"),
-        Origin::Table { table, row, source: key } => format!("table {table}, row {row}: {}", source(key, titles)),
+        Origin::Table { table, row, source: key } => format!("table {table}, row {row}: {}", sources.name(key)),
         Origin::Assumed(why) => format!("ASSUMED: {why}"),
         Origin::Policy(row) => format!("policy, row {row}"),
         Origin::Earlier => "worked out above".into(),
-        Origin::Constant(key) => format!("constant: {}", source(key, titles)),
+        Origin::Constant(key) => format!("constant: {}", sources.name(key)),
     }
-}
-
-fn source(key: &str, titles: &Titles<'_>) -> String {
-    titles(key).map_or_else(|| key.to_owned(), |t| format!("{t} [{key}]"))
 }

@@ -5,11 +5,13 @@
 //! `unmire.plan/2`.
 
 mod shape;
+mod trail;
 mod write;
 
 pub use shape::{
     Action, Alternative, AnchorForce, Check, Demand, DemandPart, Document, Finding, GateItem, KeepOut, KeepOutRule,
-    Leg, OtherPolicy, Piece, Plan, Point, Policy, RangeN, RangeRatio, RangeS, Stability, Step, Stop, Winch,
+    Leg, Origin, OtherPolicy, Piece, Plan, Point, Policy, RangeN, RangeRatio, RangeS, Stability, Step, Stop,
+    TrailInput, TrailStep, Winch,
 };
 
 use unmire_planner::report::Report;

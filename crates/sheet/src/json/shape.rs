@@ -175,6 +175,8 @@ pub struct Plan {
     pub time_s: Option<RangeS>,
     /// What other policies say about this rig.
     pub other_policies: Vec<OtherPolicy>,
+    /// The working, step by step; empty unless it was asked for.
+    pub trail: Vec<TrailStep>,
 }
 
 /// A range of forces.
@@ -411,4 +413,59 @@ pub struct OtherPolicy {
     pub verdict: String,
     /// Its lowest margin.
     pub lowest_margin: Option<f64>,
+}
+
+/// One step of the working.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct TrailStep {
+    /// What it gives.
+    pub what: String,
+    /// Its symbol.
+    pub symbol: String,
+    /// The formula as text.
+    pub formula: String,
+    /// What kind of quantity the result is: `force`, `length`, `ratio`…; the numbers are in its SI unit.
+    pub dimension: String,
+    /// Low end.
+    pub low: Option<f64>,
+    /// Likely.
+    pub likely: Option<f64>,
+    /// High end.
+    pub high: Option<f64>,
+    /// What went in.
+    pub inputs: Vec<TrailInput>,
+    /// Key of the source of the formula.
+    pub source: String,
+    /// What the reader must know.
+    pub notes: Vec<String>,
+}
+
+/// An input of a step.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct TrailInput {
+    /// Its symbol.
+    pub symbol: String,
+    /// What kind of quantity it is.
+    pub dimension: String,
+    /// Low end.
+    pub low: Option<f64>,
+    /// Likely.
+    pub likely: Option<f64>,
+    /// High end.
+    pub high: Option<f64>,
+    /// Where it came from.
+    pub origin: Origin,
+}
+
+/// Where a number came from.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+pub struct Origin {
+    /// `file`, `table`, `assumed`, `policy`, `earlier` (an earlier step) or `constant`.
+    pub kind: String,
+    /// Line of the case file, from one; null otherwise.
+    pub line: Option<u32>,
+    /// Table and row, policy row, or the reason of an assumption.
+    pub text: Option<String>,
+    /// Key of the source, for a table or a constant.
+    pub source: Option<String>,
 }

@@ -10,7 +10,7 @@ use unmire_model::{Force, Range, Time, Vec3};
 use unmire_planner::report;
 
 /// A number, or nothing if it is not one.
-fn number(x: f64) -> Option<f64> {
+pub(super) fn number(x: f64) -> Option<f64> {
     x.is_finite().then_some(x)
 }
 fn newtons(f: Force) -> Option<f64> {
@@ -131,6 +131,7 @@ fn plan(p: &report::Plan, bare: bool) -> Plan {
         stability: p.stability.as_ref().map(stability),
         time_s: judged.then(|| range_s(&p.time)),
         other_policies: p.other_policies.iter().map(other_policy).collect(),
+        trail: p.trail.steps.iter().map(super::trail::step).collect(),
     }
 }
 

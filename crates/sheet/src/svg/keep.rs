@@ -4,7 +4,7 @@ use super::frame::{Area, Frame, View};
 use super::labels::Places;
 use super::style::{MARGIN, TYPE, WIDTH};
 use super::write::Svg;
-use super::{marks, panel, text};
+use super::{furniture, marks, panel, text};
 use unmire_model::Vec3;
 use unmire_model::quantity::show::Units;
 use unmire_planner::report::{Plan, Site};
@@ -29,9 +29,11 @@ pub(super) fn draw(svg: &mut Svg, site: &Site, plan: &Plan, view: View, y: f64, 
     for l in &plan.legs {
         if let (Some(a), Some(b)) = (at(&l.from), at(&l.to)) {
             marks::line(svg, a, b);
+            places.stroke(a, b);
         }
     }
-    panel::furniture(svg, &frame, site, u, &mut places, true);
+    furniture::north(svg, &frame, site, &mut places);
+    furniture::scale(svg, &frame, u, &mut places);
     panel::close(svg, &frame);
     let x = MARGIN + width + 16.0;
     let wide = WIDTH - MARGIN - x;
@@ -52,8 +54,8 @@ pub(super) fn draw(svg: &mut Svg, site: &Site, plan: &Plan, view: View, y: f64, 
     for e in &plan.keep_out.exceptions {
         below = text::block(svg, x, below + 4.0, wide, "small", &format!("Exception: {e}"));
     }
-    for (name, radius, _) in &plan.keep_out.others {
-        let line = format!("For comparison, {name}: {}", u.show_length_needed(*radius));
+    for (name, length, _) in plan.keep_out.others.iter().filter(|o| o.1.as_m() > plan.keep_out.radius.as_m()) {
+        let line = format!("Larger published rule, {name}: {}", u.show_length_needed(*length));
         below = text::block(svg, x, below + 4.0, wide, "small", &line);
     }
     below.max(frame.panel.max.1)

@@ -34,6 +34,8 @@ pub(super) struct Places {
 pub(super) struct Place {
     pub area: Area,
     pub leader: Option<Spot>,
+    /// The point that it belongs to.
+    pub from: Spot,
 }
 
 impl Places {
@@ -51,6 +53,14 @@ impl Places {
     /// Finds a place near a point for a box of this size, and bars it.
     pub fn near(&mut self, at: Spot, size: Spot, clear: f64) -> Place {
         self.best(&[at], size, clear)
+    }
+    /// Finds a place near one of several points, and bars it.
+    pub fn near_any(&mut self, at: &[Spot], size: Spot, clear: f64) -> Place {
+        self.best(at, size, clear)
+    }
+    /// What a box would cover: for things that may go into one corner or another.
+    pub fn covered(&self, area: Area) -> f64 {
+        self.cost(area)
     }
     /// Finds a place near one of several points of a leg, and bars it.
     pub fn along(&mut self, a: Spot, b: Spot, size: Spot, clear: f64) -> Place {
@@ -79,15 +89,15 @@ impl Places {
                 }
             }
         }
-        let (area, leader) = match best {
-            Some((_, area, gap, at)) => (area, (gap > clear + 10.0).then_some(at)),
-            None => (Area { min: self.panel.min, max: self.panel.min }, None),
+        let (area, leader, from) = match best {
+            Some((_, area, gap, at)) => (area, (gap > clear + 10.0).then_some(at), at),
+            None => (Area { min: self.panel.min, max: self.panel.min }, None, self.panel.min),
         };
         self.take(area.grown(2.0));
         if let Some(at) = leader {
             self.stroke(at, nearest(area, at));
         }
-        Place { area, leader }
+        Place { area, leader, from }
     }
 
     fn cost(&self, area: Area) -> f64 {

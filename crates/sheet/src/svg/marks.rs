@@ -24,19 +24,22 @@ pub(super) fn point(svg: &mut Svg, kind: &str, at: Spot) {
         "junction" => {
             svg.poly(&[(at.0, at.1 - 7.0), (at.0 + 7.0, at.1), (at.0, at.1 + 7.0), (at.0 - 7.0, at.1)], true, "dot")
         }
+        "free" => svg.circle(at, 6.0, "dot"),
         "line-end" => svg.circle(at, 4.5, "dot"),
         _ => square(svg, 5.0, "dot"),
     }
 }
 
 /// The words for the kinds of point, in the order of the legend.
-pub(super) const POINTS: [(&str, &str); 6] = [
+pub(super) const POINTS: [(&str, &str); 8] = [
     ("winch", "winch"),
     ("block", "block"),
     ("anchor", "anchor"),
     ("recovery-point", "point of a vehicle"),
     ("junction", "junction"),
     ("line-end", "end of the line"),
+    ("fixed", "fixed point"),
+    ("free", "free point"),
 ];
 
 /// A leg of the line: one solid stroke.

@@ -5,6 +5,7 @@
 //! A kind of thing has a shape of its own; colour repeats what shape and words say.
 
 mod frame;
+mod furniture;
 mod keep;
 mod labels;
 mod marks;

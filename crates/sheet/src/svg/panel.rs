@@ -1,12 +1,8 @@
-//! What both panels share: the framed piece of ground, its scale bar, north, and the ground to keep clear.
+//! What both panels share: the framed piece of ground, the vehicles, the way out, and the ground to keep clear.
 
 use super::frame::{Area, Frame, Spot};
-use super::labels::Places;
-use super::marks;
-use super::style::LABEL;
 use super::write::{Svg, n};
-use unmire_model::quantity::show::{Round, Units, significant};
-use unmire_model::{Angle, Length, Vec3};
+use unmire_model::Vec3;
 use unmire_planner::report::{KeepOut, Site};
 
 /// Opens a panel: its ground, and a clip so that nothing leaves it.
@@ -98,72 +94,4 @@ pub(super) fn way_out(svg: &mut Svg, frame: &Frame, site: &Site, start: f64) -> 
     ];
     svg.poly(&corners.into_iter().flatten().collect::<Vec<_>>(), true, "lane");
     at(tip, 1.8 * half).filter(|s| frame.panel.grown(-8.0).holds(*s))
-}
-
-/// Scale bar in the lower left corner; north, if it is known, in the upper right.
-pub(super) fn furniture(svg: &mut Svg, frame: &Frame, site: &Site, u: Units, places: &mut Places, plan_view: bool) {
-    let (unit, metres) = match u {
-        Units::Metric => ("m", 1.0),
-        Units::Us => ("ft", Length::from_foot(1.0).as_m()),
-    };
-    let (value, wide) = marks::scale_bar(frame, metres, frame.panel.width() * 0.3);
-    let (x, y) = (frame.panel.min.0 + 14.0, frame.panel.max.1 - 14.0);
-    let text = format!("{} {unit}", significant(value, 3, Round::Nearest));
-    svg.rect((x - 6.0, y - 29.0), (wide.max(60.0) + 14.0, 38.0), "paper");
-    svg.rect((x, y - 6.0), (wide, 6.0), "scale");
-    svg.line((x + wide * 0.5, y - 6.0), (x + wide * 0.5, y), "leader");
-    svg.label(x, y - 12.0, "label", &text);
-    places.take(Area { min: (x - 6.0, y - 29.0), max: (x + wide.max(60.0) + 8.0, y + 9.0) });
-    if let (true, Some((bearing, which))) = (plan_view, &site.heading) {
-        north(svg, frame, *bearing, which, places);
-    }
-}
-
-fn north(svg: &mut Svg, frame: &Frame, bearing: Angle, which: &str, places: &mut Places) {
-    let Some(d) = frame.direction(Vec3::new(1.0, 0.0, 0.0).turned(bearing)) else { return };
-    let c = (frame.panel.max.0 - 40.0, frame.panel.min.1 + 40.0);
-    svg.circle(c, 25.0, "dot");
-    marks::arrow(svg, (c.0 - d.0 * 18.0, c.1 - d.1 * 18.0), (c.0 + d.0 * 20.0, c.1 + d.1 * 20.0));
-    let text = if which.is_empty() { "north".to_owned() } else { which.to_owned() };
-    svg.label(frame.panel.max.0 - 8.0, c.1 + 44.0, "label end", &text);
-    let wide = super::labels::text_width(&text, LABEL) + 12.0;
-    places.take(Area {
-        min: (frame.panel.max.0 - wide.max(72.0), frame.panel.min.1),
-        max: (frame.panel.max.0, c.1 + 50.0),
-    });
-}
-
-/// Which way the ground falls, as an arrow, and both slopes in words.
-pub(super) fn slopes(svg: &mut Svg, frame: &Frame, site: &Site, places: &mut Places) {
-    let (along, across) = (site.slopes.0, site.slopes.1);
-    if !along.is_finite() || !across.is_finite() {
-        return;
-    }
-    let (x, y) = (frame.panel.min.0 + 12.0, frame.panel.min.1 + 12.0);
-    let words =
-        [slope(along, "way out uphill", "way out downhill"), slope(across, "left side high", "right side high")];
-    let words: Vec<&String> = words.iter().flatten().collect();
-    if words.is_empty() {
-        svg.label(x, y + 12.0, "label", "level ground");
-        places.take(Area { min: (x, y), max: (x + 120.0, y + 18.0) });
-        return;
-    }
-    // Downhill: against the rise along the way out (up the page), away from the high side.
-    let fall = (across.sin(), along.sin());
-    let len = libm::hypot(fall.0, fall.1).max(1e-9);
-    let c = (x + 20.0, y + 24.0);
-    let d = (fall.0 / len * 18.0, fall.1 / len * 18.0);
-    marks::arrow(svg, (c.0 - d.0, c.1 - d.1), (c.0 + d.0, c.1 + d.1));
-    svg.label(x + 46.0, y + 12.0, "label-strong", "downhill");
-    let mut widest = 100.0_f64;
-    for (i, w) in words.iter().enumerate() {
-        svg.label(x + 46.0, y + 31.0 + 19.0 * i as f64, "label", w);
-        widest = widest.max(super::labels::text_width(w, LABEL));
-    }
-    places.take(Area { min: (x - 4.0, y - 4.0), max: (x + 50.0 + widest, y + 36.0 + 19.0 * words.len() as f64) });
-}
-fn slope(a: Angle, up: &str, down: &str) -> Option<String> {
-    let d = a.as_deg();
-    (d.abs() >= 0.25)
-        .then(|| format!("{} {}", if d > 0.0 { up } else { down }, unmire_model::quantity::show::show_angle(a.abs())))
 }

@@ -20,6 +20,7 @@ text { font-family: 'DejaVu Sans', Verdana, 'Noto Sans', sans-serif; fill: #1c27
 .label-strong { font-weight: bold }
 .badge-text { font-size: 13px; font-weight: bold; fill: #ffffff; text-anchor: middle }
 .end { text-anchor: end }
+.middle { text-anchor: middle }
 .paper { fill: #ffffff }
 .panel { fill: #f6f7f4 }
 .frame { fill: none; stroke: #1c2733; stroke-width: 1.5 }

@@ -10,8 +10,14 @@ use unmire_planner::report::Plan;
 
 /// Wrapped text with its upper edge at `y`; gives the lower edge.
 pub(super) fn block(svg: &mut Svg, x: f64, y: f64, wide: f64, class: &str, text: &str) -> f64 {
-    let size = if class.contains("small") { 13.0 } else { TYPE };
-    let columns = (wide / text_width("n", size)).max(8.0) as usize;
+    // Running text is narrower than a label's worst case.
+    let (size, share) = match class {
+        "title" => (21.0, 0.62),
+        "strong" => (TYPE, 0.62),
+        "small" => (13.0, 0.54),
+        _ => (TYPE, 0.54),
+    };
+    let columns = (wide / (size * share)).max(8.0) as usize;
     let mut at = y;
     for line in wrap(text, columns) {
         at += size * 1.28;

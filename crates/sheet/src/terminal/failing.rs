@@ -27,10 +27,16 @@ pub(super) fn write(page: &mut Page, r: &Report, u: Units) {
         }
         return;
     };
-    let many = format!("Do not pull with any of them. Looked at: {}; policy: {policy}.", r.looked_at);
-    page.item(0, "■", &[("No rig passes. ", Paint::Bad), (&many, Paint::Plain)]);
-    let first = headline::first(best, u);
-    page.item(0, "1", &[("What lessens the need: ", Paint::Strong), (&first, Paint::Plain)]);
+    let (head, rest) = if r.plans.len() == 1 && r.looked_at <= 1 {
+        ("The rig does not pass. ", format!("Do not pull with it. Policy: {policy}."))
+    } else {
+        ("No rig passes. ", format!("Do not pull with any of them. Looked at: {}; policy: {policy}.", r.looked_at))
+    };
+    page.item(0, "■", &[(head, Paint::Bad), (&rest, Paint::Plain)]);
+    if !best.actions.is_empty() {
+        let first = headline::first(best, u);
+        page.item(0, "1", &[("What lessens the need: ", Paint::Strong), (&first, Paint::Plain)]);
+    }
     rest::title(page, r);
     for (n, plan) in r.plans.iter().enumerate() {
         attempt(page, n, plan, r.plans.len(), u);
@@ -38,7 +44,7 @@ pub(super) fn write(page: &mut Page, r: &Report, u: Units) {
     rest::gate(page, r);
     site_need::write(page, r, best, u);
     if r.plans.len() == 1 {
-        loads::write(page, best, u);
+        loads::write(page, best, "Loads, worst first", u);
         loads::legs(page, best, u);
         rest::winch(page, best, u);
         rest::stability(page, best, u);
@@ -46,8 +52,7 @@ pub(super) fn write(page: &mut Page, r: &Report, u: Units) {
         rest::cautions(page, best);
         rest::other_policies(page, best);
     } else {
-        page.heading("Loads of the best attempt");
-        loads::write(page, best, u);
+        loads::write(page, best, "Loads of the first attempt, worst first", u);
     }
 }
 

@@ -58,7 +58,7 @@ fn passing(page: &mut Page, r: &Report, best: &Plan, u: Units) {
     rest::title(page, r);
     rest::gate(page, r);
     site_need::write(page, r, best, u);
-    loads::write(page, best, u);
+    loads::write(page, best, "Loads, worst first", u);
     loads::legs(page, best, u);
     rest::winch(page, best, u);
     rest::stability(page, best, u);

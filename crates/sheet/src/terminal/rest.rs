@@ -103,7 +103,7 @@ pub(super) fn stop(page: &mut Page, plan: &Plan, u: Units) {
     if plan.stop.when.is_empty() && rule.is_empty() {
         return;
     }
-    page.heading("Stop when");
+    page.heading("When to stop");
     if plan.stop.line_pull.is_some() {
         page.item(0, "!", &[(&rule, Paint::Careful)]);
     }
@@ -145,9 +145,13 @@ pub(super) fn keep_out(page: &mut Page, plan: &Plan, u: Units) {
     }
     page.heading("Ground to keep clear");
     let radius = kept(&u.show_length_needed(k.radius));
-    page.para(0, &format!("{radius} round every loaded hard point, and the inside of every redirect ({}).", k.rule));
-    for (name, radius, source) in &k.others {
-        let text = format!("For comparison: {name}: {}", kept(&u.show_length_needed(*radius)));
+    page.para(
+        0,
+        &format!("Nobody within {radius} of a loaded hard point, or inside a redirect. The rule: {}", stopped(&k.rule)),
+    );
+    for (name, length, source) in &k.others {
+        let larger = if length.as_m() > k.radius.as_m() { "Larger rule" } else { "For comparison" };
+        let text = format!("{larger}: {name}: {}", kept(&u.show_length_needed(*length)));
         page.item(0, "-", &[(&text, Paint::Plain), (&format!(" [{source}]"), Paint::Faint)]);
     }
     for e in &k.exceptions {

@@ -1,7 +1,7 @@
 //! The need: how much pull, by which method, what it is made of, and what other methods say.
 
 use super::page::{Page, Paint};
-use super::words::{loads, sentence};
+use super::words::loads;
 use unmire_model::quantity::show::Units;
 use unmire_planner::report::{Demand, Plan, Report};
 
@@ -24,9 +24,12 @@ pub(super) fn parts(page: &mut Page, d: &Demand, u: Units) {
         let text = format!("{}: {}", p.name, loads(u, &p.force));
         page.item(2, "-", &[(&text, Paint::Plain), (&format!(" [{}, {}]", p.source, p.how), Paint::Faint)]);
     }
+    if !d.alternatives.is_empty() {
+        page.para(0, "What other ways of estimating it say:");
+    }
     for a in &d.alternatives {
-        let text = format!("{}: {}", sentence(&a.name), loads(u, &a.force));
-        let used = if a.used { ", the one used" } else { ", for comparison" };
+        let used = if a.used { ", the one used" } else { "" };
+        let text = format!("{}: {}", a.name, loads(u, &a.force));
         page.item(2, "-", &[(&text, Paint::Plain), (&format!(" [{}, {}{used}]", a.source, a.how), Paint::Faint)]);
     }
 }
