@@ -2,13 +2,14 @@
 
 use crate::row::Row;
 use crate::units;
-use unmire_mechanics::{anchor, ground, hitch, rope, shackle, sheave, stability, winch};
+use unmire_mechanics::{anchor, ground, hitch, recoil, rope, shackle, sheave, stability, winch};
 use unmire_model::anchor::{Rooting, SoilGroup};
-use unmire_model::gear::{Bearing, Material};
+use unmire_model::gear::{Bearing, Label, Material};
 use unmire_model::ground::Depth;
 use unmire_model::role::{BreakingStrength, WorkingLoadLimit};
-use unmire_model::vehicle::Drum;
-use unmire_model::{Angle, Area, Force, Length, Mass, Moment, Pressure, Range, Silent};
+use unmire_model::trail::Input;
+use unmire_model::vehicle::{Drum, Winch, WinchLine};
+use unmire_model::{Angle, Area, Force, Length, Mass, Moment, Pressure, Range, Silent, Vec3};
 
 type Outcome = Result<f64, String>;
 
@@ -24,6 +25,7 @@ pub fn value(r: &Row) -> Outcome {
         "winch" => winch_value(r),
         "anchor" => anchor_value(r),
         "stability" => stability_value(r),
+        "recoil" => recoil_value(r),
         "role" => role_value(r),
         _ => Err(unknown(r)),
     }?;
@@ -61,6 +63,24 @@ fn exact(v: f64) -> Range<f64> {
     Range::hull(v, v, v)
 }
 
+/// One end of a range.
+fn end(r: &Row, out: &str, range: &Range<f64>) -> Outcome {
+    match out {
+        "low" => Ok(range.low()),
+        "likely" => Ok(range.likely()),
+        "high" => Ok(range.high()),
+        _ => Err(unknown(r)),
+    }
+}
+fn depth(r: &Row) -> Result<Depth, String> {
+    match r.text("depth")? {
+        "wheel" => Ok(Depth::Wheel),
+        "wheel-arch" => Ok(Depth::WheelArch),
+        "cab" => Ok(Depth::Cab),
+        other => Err(format!("depth {other}")),
+    }
+}
+
 fn ground_value(r: &Row) -> Outcome {
     let s = &mut Silent;
     Ok(match (r.formula.as_str(), r.out.as_str()) {
@@ -82,14 +102,8 @@ fn ground_value(r: &Row) -> Outcome {
         ("ground::drawbar", "") => ground::drawbar(force(r, "gross")?, force(r, "resistance")?).as_n(),
         ("ground::penetration_share", "") => ground::penetration_share(length(r, "depth")?).map_err(no)?,
         ("ground::doctrines", "share") => {
-            let depth = match r.text("depth")? {
-                "wheel" => Depth::Wheel,
-                "wheel-arch" => Depth::WheelArch,
-                "cab" => Depth::Cab,
-                other => return Err(format!("depth {other}")),
-            };
             let key = r.text("key")?;
-            ground::doctrines(depth).iter().find(|d| d.key == key).ok_or_else(|| unknown(r))?.share.likely()
+            ground::doctrines(depth(r)?).iter().find(|d| d.key == key).ok_or_else(|| unknown(r))?.share.likely()
         }
         ("ground::sinkage", "") => {
             let soil = ground::soil(r.text("soil")?).map_err(no)?;
@@ -99,6 +113,24 @@ fn ground_value(r: &Row) -> Outcome {
             let soil = ground::soil(r.text("soil")?).map_err(no)?;
             ground::soil_thrust(&soil, force(r, "load")?, Area::from_m2(r.num("area")?)).map_err(no)?.as_n()
         }
+        ("ground::rolling", out) => end(r, out, &ground::rolling(r.text("surface")?).map_err(no)?.share)?,
+        ("ground::soil", out) => {
+            let soil = ground::soil(r.text("soil")?).map_err(no)?;
+            match out {
+                "n" => soil.n,
+                "k_c" => soil.k_c,
+                "k_phi" => soil.k_phi,
+                "cohesion" => soil.cohesion_kpa,
+                "phi" => soil.friction_deg,
+                _ => return Err(unknown(r)),
+            }
+        }
+        ("ground::effect", out) => {
+            let word = r.text("action")?;
+            let action = ground::ActionKind::ALL.into_iter().find(|a| a.word() == word).ok_or_else(|| unknown(r))?;
+            end(r, out, &ground::effect(action).map_err(no)?.factor)?
+        }
+        ("ground::mire_band", out) => end(r, out, &ground::mire_band(depth(r)?).map_err(no)?.share)?,
         ("ground::bekker", out) => {
             let soil = ground::soil(r.text("soil")?).map_err(no)?;
             let load = force(r, "load")?;
@@ -234,6 +266,7 @@ fn hitch_value(r: &Row) -> Outcome {
         ("hitch::choke_factor", "capacity") => {
             force(r, "vertical")?.as_n() * hitch::choker_share() * hitch::choke_factor(angle(r, "choke")?)
         }
+        ("hitch::choker_share", "") => hitch::choker_share(),
         ("hitch::natural_choke_angle", "") => hitch::natural_choke_angle(r.num("friction")?).map_err(no)?.as_rad(),
         ("hitch::contact_pressure", "") => {
             hitch::contact_pressure(force(r, "tension")?, length(r, "width")?, length(r, "radius")?).as_pa()
@@ -304,6 +337,14 @@ fn rope_value(r: &Row) -> Outcome {
         ("rope::wire_breaking_force", "sling_limit") => {
             wire(r)?.as_n() * rope::termination_factor(r.text("end")?, false).map_err(no)? / r.num("factor")?
         }
+        ("rope::termination_factor", "") => {
+            rope::termination_factor(r.text("end")?, r.flag("fibre_core")?).map_err(no)?
+        }
+        ("rope::wet_factor", "") => rope::wet_factor(material(r)?, true),
+        ("rope::stiffness", "likely") => {
+            rope::stiffness(material(r)?, None, force(r, "breaking")?, None, s).map_err(no)?.likely().as_n()
+        }
+        ("rope::wire_stiffness", "likely") => rope::wire_stiffness(length(r, "diameter")?).map_err(no)?.likely().as_n(),
         ("rope::termination_factor", "strength") => {
             wire(r)?.as_n() * rope::termination_factor(r.text("end")?, false).map_err(no)?
         }
@@ -349,9 +390,37 @@ fn winch_value(r: &Row) -> Outcome {
         ("winch::fleet_angle", "") => {
             winch::fleet_angle(length(r, "half_width")?, length(r, "lead")?).map_err(no)?.as_rad()
         }
+        ("winch::turns_required", "") => {
+            let material = if r.text("line")? == "wire" { Material::SteelWire } else { Material::Hmpe };
+            winch::turns_required(&plain_winch(material)).0
+        }
+        ("winch::fairlead_limit", "") => winch::fairlead_limit(&plain_winch(Material::Hmpe)).0.as_rad(),
         ("winch::drum_capacity_constant", "") => winch::drum_capacity_constant(length(r, "line")?).map_err(no)?,
         _ => return Err(unknown(r)),
     })
+}
+
+/// A winch of which nothing but its line is told.
+fn plain_winch(material: Material) -> Winch {
+    Winch {
+        id: "W".into(),
+        position: Vec3::ZERO,
+        direction: Vec3::new(1.0, 0.0, 0.0),
+        rated_pull: Input::assumed(Force::from_kn(40.0), "a row"),
+        stall: None,
+        drum: None,
+        line: WinchLine {
+            material,
+            diameter: Length::from_mm(10.0),
+            length: Length::from_m(25.0),
+            label: Label::Missing,
+        },
+        min_wraps: None,
+        mount: Label::Missing,
+        fairlead_limit: None,
+        current_calibrated: false,
+        line_no: 0,
+    }
 }
 
 /// A root-plate moment from its makings.
@@ -419,6 +488,12 @@ fn anchor_value(r: &Row) -> Outcome {
             };
             anchor::slope_of_root_moment(r.text("key")?, soil, rooting).map_err(no)?.0.likely()
         }
+        ("anchor::parked::tyre_friction", out) => {
+            end(r, out, &anchor::parked::tyre_friction(r.text("ground")?).map_err(no)?.friction)?
+        }
+        ("anchor::dry_biomass", "") => {
+            anchor::dry_biomass(r.text("group")?, length(r, "diameter")?).map_err(no)?.as_kg()
+        }
         ("anchor::parked::sliding_pull", "") => anchor::parked::sliding_pull(
             weight(r)?,
             r.num("share")?,
@@ -459,6 +534,12 @@ fn stability_value(r: &Row) -> Outcome {
         }
         _ => return Err(unknown(r)),
     })
+}
+
+fn recoil_value(r: &Row) -> Outcome {
+    let rules = recoil::published_distances(length(r, "line")?, length(r, "out_")?, Some(length(r, "strap")?));
+    let rule = r.text("rule")?;
+    rules.iter().find(|s| s.key == rule).map(|s| s.distance.as_m()).ok_or_else(|| unknown(r))
 }
 
 fn role_value(r: &Row) -> Outcome {

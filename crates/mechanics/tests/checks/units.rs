@@ -8,6 +8,8 @@ pub fn size(unit: &str) -> Result<f64, String> {
         "1" | "Nm/kg" | "m3" => 1.0,
         "N" => Force::from_n(1.0).as_n(),
         "kN" => Force::from_kn(1.0).as_n(),
+        "MN" => Force::from_kn(1000.0).as_n(),
+        "kip" => Force::from_lbf(1000.0).as_n(),
         "lbf" => Force::from_lbf(1.0).as_n(),
         "kgf" => Force::from_kgf(1.0).as_n(),
         "tonnef" => Force::from_tonnef(1.0).as_n(),
