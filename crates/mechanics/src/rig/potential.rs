@@ -36,6 +36,8 @@ pub(super) struct Work {
     pub saved_tension: Vec<f64>,
     /// For each line: its tension and the pull it gave, the last time that they were looked at.
     pub last: Vec<Option<(f64, f64)>>,
+    /// The line that the last search for tensions left with none.
+    pub slackened: Option<usize>,
     /// Newton steps so far.
     pub steps: u32,
 }
@@ -65,6 +67,7 @@ impl Work {
         self.fresh = false;
         self.last.clear();
         self.last.resize(flat.lines.len(), None);
+        self.slackened = None;
         self.steps = 0;
     }
 }

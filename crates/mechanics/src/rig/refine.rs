@@ -23,6 +23,10 @@ pub(super) fn refine(flat: &Flat, state: &mut State, work: &mut Work, good: f64,
         if !left.is_finite() || work.steps >= MOST_STEPS {
             return false;
         }
+        work.slackened = flat.unknown.iter().copied().find(|&line| state.tension[line] < CERTIFIED * scale);
+        if work.slackened.is_some() {
+            return false;
+        }
         work.steps += 1;
         for (p, r) in work.step.iter_mut().zip(&work.rest) {
             *p = -r;

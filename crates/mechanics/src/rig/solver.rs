@@ -424,6 +424,9 @@ impl Solver {
 
     /// Nothing was found: the best reason that there is.
     fn why_not(&mut self, s: &Structure) -> RigError {
+        if let Some(index) = self.work.slackened {
+            return RigError::SlackLine { line: s.lines[index].name.clone() };
+        }
         for &index in &self.flat.unknown {
             let line = || s.lines[index].name.clone();
             let t = self.state.tension[index];
