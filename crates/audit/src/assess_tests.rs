@@ -270,3 +270,40 @@ fn policies_are_set_side_by_side() {
     assert_eq!(c.differences.iter().map(|d| d.part).collect::<Vec<_>>(), [0, 1]);
     assert_eq!(c.differences[1].verdicts[2], Verdict::Overloaded, "45 kN of working load limit under 50 kN of stall");
 }
+
+/// The table of `docs/decisions/default-policy.md`: winch rated at 9,500 lb, stall 1.4 times that.
+#[test]
+fn closed_form_what_the_default_asks_of_a_sensible_bag() {
+    let stall = Force::from_lbf(9500.0) * 1.4;
+    let pulls = Pulls { work: stall * 0.2, stall: Some(stall), rated: Some(Force::from_lbf(9500.0)) };
+    let at = |kind: PartKind, breaking: Force, loads: f64| {
+        let mut p = part(kind, None, None);
+        p.capacity.breaking = Some(breaking);
+        let station =
+            if matches!(kind, PartKind::Block | PartKind::BlockConnector | PartKind::BlockStrap) { 2.0 } else { loads };
+        p.share = loads / station;
+        (p.demand_stall, p.station_stall) = (Some(stall * loads), Some(stall * station));
+        p.demand_work = Some(stall * (0.2 * loads));
+        let a = by_default(&p, &pulls, true);
+        (a.verdict == Verdict::Holds, a.stop_load.map(|s| s.as_kn().floor()))
+    };
+    let t = Force::from_tonnef;
+    let short = |stop: f64| (false, Some(stop));
+    let holds = (true, None);
+    assert_eq!(at(PartKind::Line, kn(88.0 * 0.9), 1.0), holds);
+    assert_eq!(at(PartKind::Connector, t(3.25 * 5.0), 1.0), holds);
+    assert_eq!(at(PartKind::BlockConnector, t(4.75 * 6.0), 2.0), holds);
+    assert_eq!(at(PartKind::BlockConnector, t(4.75 * 5.0), 2.0), short(58.0));
+    assert_eq!(at(PartKind::Block, t(8.0 * 4.0), 2.0), holds);
+    assert_eq!(at(PartKind::Block, t(4.0 * 4.0), 2.0), short(39.0));
+    assert_eq!(at(PartKind::Block, t(8.0), 2.0), short(19.0));
+    let equal_legs = 2.0 * Angle::from_deg(15.0).cos();
+    assert_eq!(at(PartKind::EndStrap, t(10.0) * equal_legs, 1.0), holds);
+    // One leg carries three quarters of what both would.
+    let worst_leg = 1.36;
+    assert_eq!(at(PartKind::BlockStrap, t(10.0) * worst_leg, 2.0), short(33.0));
+    assert_eq!(at(PartKind::BlockStrap, t(3.0 * 7.0) * worst_leg, 2.0), holds);
+    assert_eq!(at(PartKind::RecoveryPoint, t(3.25 * 2.0), 1.0), short(31.0));
+    assert_eq!(at(PartKind::RecoveryPoint, t(3.25 * 2.0), 0.5 / Angle::from_deg(30.0).cos()), short(55.0));
+    assert_eq!(at(PartKind::WinchMount, Force::from_lbf(12_000.0) * 2.0, 1.0), short(53.0));
+}

@@ -276,4 +276,22 @@ mod tests {
             assert!(s.breaking.is_none() && s.working.is_none() && s.unknown_because.is_some(), "{l:?}");
         }
     }
+
+    #[test]
+    fn a_hitchs_own_rating_goes_before_the_main_one() {
+        use crate::testkit::{piece, strap};
+        let mut p = piece("S1", strap(StrapUse::TreeStrap, 75.0));
+        p.label = printed(2.0, RatingKind::Working, Some(7.0));
+        assert_eq!(strap_strength(&p, Hitch::Choker).1, RatedFor::Straight);
+        if let PieceKind::Strap(s) = &mut p.kind {
+            s.choker_label = printed(1.6, RatingKind::Working, None).rating().cloned();
+            s.basket_label = printed(4.0, RatingKind::Working, None).rating().cloned();
+        }
+        let (choked, rated_for) = strap_strength(&p, Hitch::Choker);
+        assert_eq!(rated_for, RatedFor::Choker);
+        assert!((tf(choked.breaking) - 1.6 * 7.0).abs() < 1e-9, "the main label's factor counts for it");
+        let (basket, rated_for) = strap_strength(&p, Hitch::Basket);
+        assert_eq!((rated_for, tf(basket.working)), (RatedFor::Basket, 4.0));
+        assert_eq!(strap_strength(&p, Hitch::Straight).1, RatedFor::Straight);
+    }
 }
