@@ -152,7 +152,7 @@ const NAMES: [(&str, &str, &str); 4] = [
         "After an incident alert of the Queensland work safety regulator (2018): every part stands the winch's stall with \
          a suitable factor, connectors on the rope fail at no less than 2 times the stall, the block, what connects it and \
          its strap at no less than 4 times. The 4 counts stalls of line pull, so that it does not shrink where the line \
-         turns less. Three exceptions are our own judgement: the line has a row of its own, natural and made anchors are \
+         turns less. Three exceptions are our own judgement: the line and a hand winch's body have rows of their own, natural and made anchors are \
          judged by what they hold with one reduction, with a stop sign at the anchor where stall would be too much, and a \
          part may hold below a stop load that a fitting detector shows in time.",
     ),
