@@ -44,6 +44,11 @@ pub enum NotBuilt {
         /// How much is missing.
         short_by: Length,
     },
+    /// Anchors that share stand further apart than their straps let the legs meet at 120° or less.
+    TooFarApart {
+        /// Which two.
+        anchors: [String; 2],
+    },
     /// The two ends are closer than the gear between them is long.
     TooClose,
 }
@@ -56,6 +61,10 @@ impl core::fmt::Display for NotBuilt {
             Self::LineTooShort { short_by } => {
                 write!(f, "the line is {:.1} m too short", ((short_by.as_m() * 10.0) - 1e-9).ceil() / 10.0)
             }
+            Self::TooFarApart { anchors: [a, b] } => write!(
+                f,
+                "{a} and {b} stand too far apart for these straps: the legs would meet at more than 120°; lengthen them"
+            ),
             Self::TooClose => write!(f, "the two ends are closer than the gear between them is long"),
         }
     }
@@ -314,6 +323,16 @@ impl Builder<'_> {
             let away = (towards - at).unit().ok_or(NotBuilt::TooClose)?;
             start += (at + away * reach.as_m()) * (1.0 / legs.len() as f64);
             members.push((leg, strap, hitched, reach, Force::from_n(reach.as_m() / flexibility)));
+        }
+        // At an included angle of 120° the far side is √3 / 2 of both legs together, if they are alike; it is never more.
+        for (i, (a, .., reach_a, _)) in members.iter().enumerate() {
+            for (b, .., reach_b, _) in members.iter().skip(i + 1) {
+                let apart = (a.anchor.attachment() - b.anchor.attachment()).norm();
+                let (x, y) = (reach_a.as_m(), reach_b.as_m());
+                if apart > (x * x + y * y + x * y).sqrt() {
+                    return Err(NotBuilt::TooFarApart { anchors: [a.anchor.id.clone(), b.anchor.id.clone()] });
+                }
+            }
         }
         let node = self.free(name.to_owned(), start, weight);
         let mut maps = Vec::with_capacity(members.len());

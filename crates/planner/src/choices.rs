@@ -46,12 +46,13 @@ pub fn usable(piece: &Piece) -> bool {
 }
 
 impl<'a> Ground<'a> {
-    pub fn of(case: &'a Case) -> Self {
+    /// With every anchor, or only with those that no sign rules out.
+    pub fn of(case: &'a Case, with_ruled_out: bool) -> Self {
         let count = |f: &dyn Fn(&PieceKind) -> bool| case.kit.iter().filter(|p| usable(p) && f(&p.kind)).count();
         Self {
             case,
             out: Vec3::new(1.0, 0.0, 0.0).turned(case.way_out.bearing.value),
-            anchors: case.anchors.iter().filter(|a| ruled_out(a).is_none()).collect(),
+            anchors: case.anchors.iter().filter(|a| with_ruled_out || ruled_out(a).is_none()).collect(),
             bridle: count(&|k| matches!(k, PieceKind::Strap(s) if s.made_for == StrapUse::Bridle)) > 0,
             blocks: count(&|k| matches!(k, PieceKind::Block { .. } | PieceKind::Ring { .. })),
             straps: count(
@@ -145,23 +146,29 @@ pub(crate) fn rigging<'a>(family: Family, pull: Pull<'a>, grips: Vec<Grip<'a>>) 
     }
 }
 
-/// All choices of a case.
+/// All choices of a case. Anchors that a sign rules out are left out; only if that leaves no choice at all are they taken, so
+/// that the reader sees by how much the best attempt fails.
 #[must_use]
 pub fn choices(case: &Case) -> Vec<Rigging<'_>> {
-    let ground = Ground::of(case);
+    let sound = choices_on(&Ground::of(case, false));
+    if sound.is_empty() { choices_on(&Ground::of(case, true)) } else { sound }
+}
+
+fn choices_on<'a>(ground: &Ground<'a>) -> Vec<Rigging<'a>> {
+    let case = ground.case;
     let mut out = Vec::new();
     if let Some(winch) = &case.vehicle.winch {
-        own_winch(&ground, winch, &mut out);
+        own_winch(ground, winch, &mut out);
     }
     for helper in &case.helpers {
         if let Some(winch) = &helper.vehicle.winch {
-            helper_winch(&ground, helper, winch, &mut out);
+            helper_winch(ground, helper, winch, &mut out);
         }
         if helper.can_tow {
-            tows(&ground, helper, &mut out);
+            tows(ground, helper, &mut out);
         }
     }
-    hand_winches(&ground, &mut out);
+    hand_winches(ground, &mut out);
     out
 }
 

@@ -118,7 +118,7 @@ pub fn choose<'f, 'a: 'f>(
     let mut table: Vec<Vec<Option<(Verdict, f64)>>> = Vec::with_capacity(parts.len());
     for &part in &parts {
         let spreads = facts.connectors.iter().any(|c| c.part == part && c.spread.is_some());
-        let Some(fact) = facts.parts.get(part) else { return None };
+        let fact = facts.parts.get(part)?;
         let detector = Fitting::of(fact, facts).is_in(&facts.detectors);
         let mut probe = fact.clone();
         let row = pieces

@@ -61,6 +61,8 @@ pub struct Filled<'a> {
     pub stop_load: Option<Force>,
     /// Tension at the winch at work.
     pub pull_work: Force,
+    /// Whether it leaves the vehicle less steady than is wished for, or free to run away on a steep way.
+    pub unsteady: bool,
 }
 
 /// A place for a piece that shapes the rig.
@@ -69,8 +71,8 @@ enum Slot {
     Block(usize),
     Strap(At, usize),
     Bridle(At),
-    /// Lengthens the line at the dead end, or the strap of a single anchor that holds a block.
-    Extension(usize),
+    /// Lengthens the line at the dead end (no leg), or the strap of one anchor leg of a stop.
+    Extension(usize, Option<usize>),
     TowLine,
     TieLine,
     HoldLine,
@@ -112,10 +114,12 @@ impl<'a> Filler<'_, 'a> {
                     if (tie > 2) || (line > 2) || (tie > 0 && variant.tie_back.is_none() && variant.holding.is_none()) {
                         continue;
                     }
-                    let slots = slots_of(&variant, line, tie);
-                    let mut used = Vec::with_capacity(8);
-                    let mut work = variant.clone();
-                    self.descend(&mut work, &slots, 0, &mut used, &mut best);
+                    for places in extension_places(&variant, line) {
+                        let slots = slots_of(&variant, &places, line, tie);
+                        let mut used = Vec::with_capacity(8);
+                        let mut work = variant.clone();
+                        self.descend(&mut work, &slots, 0, &mut used, &mut best);
+                    }
                 }
                 if best.is_some() {
                     return best;
@@ -243,6 +247,7 @@ fn finish_with<'a>(
     let chosen = connect::choose(ctx, &mut f, &taken, rest)?;
     let summary = judge_quietly(&f, ctx.policy);
     let pull_work = f.pull_work;
+    let unsteady = crate::steadiness::is_unsteady(ctx, f.stability.as_ref());
     drop(f);
     for (slot, piece) in connect::slots(&mut rigging).into_iter().zip(&chosen) {
         *slot = piece;
@@ -258,7 +263,7 @@ fn finish_with<'a>(
     if let Some(cell) = cell {
         rigging.beside.push(cell);
     }
-    Some(Filled { rigging, cell, key, stop_load: summary.stop_load, pull_work })
+    Some(Filled { rigging, cell, key, stop_load: summary.stop_load, pull_work, unsteady })
 }
 
 /// Worst verdict and lowest margin of all parts that are no connector slots.
@@ -298,15 +303,15 @@ fn belongs(piece: &Piece, slot: Slot) -> bool {
         (PieceKind::Block { .. } | PieceKind::Ring { .. }, Slot::Block(_)) => true,
         (PieceKind::Strap(s), Slot::Strap(..)) => matches!(s.made_for, StrapUse::TreeStrap | StrapUse::RoundSling),
         (PieceKind::Strap(s), Slot::Bridle(_)) => s.made_for == StrapUse::Bridle,
-        (PieceKind::Strap(s), Slot::Extension(_) | Slot::TowLine | Slot::TieLine | Slot::HoldLine) => {
+        (PieceKind::Strap(s), Slot::Extension(..) | Slot::TowLine | Slot::TieLine | Slot::HoldLine) => {
             s.made_for == StrapUse::Extension
         }
-        (PieceKind::Rope(r), Slot::Extension(_) | Slot::TowLine | Slot::TieLine | Slot::HoldLine) => !r.kinetic,
+        (PieceKind::Rope(r), Slot::Extension(..) | Slot::TowLine | Slot::TieLine | Slot::HoldLine) => !r.kinetic,
         _ => false,
     }
 }
 
-fn slots_of(choice: &Rigging<'_>, line: usize, tie: usize) -> Vec<Slot> {
+fn slots_of(choice: &Rigging<'_>, extensions: &[Slot], line: usize, tie: usize) -> Vec<Slot> {
     let mut out = Vec::with_capacity(10);
     let grip = |g: &Grip<'_>, at: At, out: &mut Vec<Slot>| match g {
         Grip::Anchors(legs) => {
@@ -331,10 +336,7 @@ fn slots_of(choice: &Rigging<'_>, line: usize, tie: usize) -> Vec<Slot> {
         }
         grip(&stop.grip, At::Stop(i), &mut out);
     }
-    if !matches!(choice.pull, Pull::Tow { .. }) {
-        let at = extension_at(choice);
-        out.extend(core::iter::repeat_n(Slot::Extension(at), line));
-    }
+    out.extend(extensions);
     if let Some(t) = &choice.tie_back {
         grip(&t.grip, At::Tie, &mut out);
         out.extend(core::iter::repeat_n(Slot::TieLine, tie));
@@ -348,13 +350,42 @@ fn slots_of(choice: &Rigging<'_>, line: usize, tie: usize) -> Vec<Slot> {
     out
 }
 
-/// Where an extension goes: on the strap of the first single anchor that holds a block (it brings the block nearer and saves
-/// two lengths of line), else at the dead end.
-fn extension_at(choice: &Rigging<'_>) -> usize {
+/// Every way to place so many extensions. On the strap of a single anchor that holds a block one brings the block nearer and
+/// saves two lengths of line; where anchors share, it may go on any of their legs; else it lengthens the line at its dead end.
+fn extension_places(choice: &Rigging<'_>, count: usize) -> Vec<Vec<Slot>> {
+    if matches!(choice.pull, Pull::Tow { .. }) || count == 0 {
+        return vec![Vec::new()];
+    }
     let last = choice.stops.len().saturating_sub(1);
-    let block_on_one =
-        |i: &usize| choice.stops.get(*i).is_some_and(|s| matches!(&s.grip, Grip::Anchors(legs) if legs.len() == 1));
-    (0..last).find(block_on_one).unwrap_or(last)
+    let legs = |i: usize| match choice.stops.get(i).map(|s| &s.grip) {
+        Some(Grip::Anchors(legs)) => legs.len(),
+        _ => 0,
+    };
+    let mut places = Vec::new();
+    if let Some(i) = (0..=last).find(|&i| legs(i) > 1) {
+        places.extend((0..legs(i)).map(|j| Slot::Extension(i, Some(j))));
+    } else if let Some(i) = (0..last).find(|&i| legs(i) == 1) {
+        places.push(Slot::Extension(i, Some(0)));
+    }
+    if places.is_empty() || legs(last) > 1 {
+        places.push(Slot::Extension(last, None));
+    }
+    // Multisets of places: order among extensions on one place does not matter.
+    let mut out: Vec<Vec<usize>> = vec![Vec::new()];
+    for _ in 0..count {
+        out = out
+            .iter()
+            .flat_map(|set| {
+                let from = set.last().copied().unwrap_or(0);
+                (from..places.len()).map(|p| {
+                    let mut more = set.clone();
+                    more.push(p);
+                    more
+                })
+            })
+            .collect();
+    }
+    out.iter().map(|set| set.iter().filter_map(|&p| places.get(p).copied()).collect()).collect()
 }
 
 fn grip_at<'r, 'a>(r: &'r mut Rigging<'a>, at: At) -> Option<&'r mut Grip<'a>> {
@@ -396,15 +427,16 @@ fn set<'a>(r: &mut Rigging<'a>, slot: Slot, piece: Option<&'a Piece>) {
                 *strap = piece;
             }
         }
-        Slot::Extension(i) => {
-            let last = i + 1 == r.stops.len();
+        Slot::Extension(i, leg) => {
             if let Some(s) = r.stops.get_mut(i) {
-                if last {
-                    list(&mut s.extensions, piece);
-                } else if let Grip::Anchors(legs) = &mut s.grip
-                    && let Some(leg) = legs.first_mut()
-                {
-                    list(&mut leg.extensions, piece);
+                match (leg, &mut s.grip) {
+                    (None, _) => list(&mut s.extensions, piece),
+                    (Some(j), Grip::Anchors(legs)) => {
+                        if let Some(leg) = legs.get_mut(j) {
+                            list(&mut leg.extensions, piece);
+                        }
+                    }
+                    (Some(_), _) => {}
                 }
             }
         }

@@ -100,12 +100,12 @@ impl Loads {
     /// Tension at the winch at work.
     #[must_use]
     pub fn pull_work(&self) -> Force {
-        self.work(|e| first_tension(e))
+        self.work(first_tension)
     }
     /// Tension at the winch at stall.
     #[must_use]
     pub fn pull_stall(&self) -> Option<Force> {
-        self.at_stall(|e| first_tension(e))
+        self.at_stall(first_tension)
     }
     /// The greatest out-of-balance force of all its solutions.
     #[must_use]

@@ -233,7 +233,7 @@ impl<'c, 'a> Collector<'c, 'a> {
     fn stop(&mut self, rigging: &Rigging<'a>, i: usize, stop: &Stop<'a>, map: &GripMap, last: bool) {
         let whole = Demand::of(self.loads, |e| stop_force(e, i, last));
         let name = match stop.block {
-            Some(b) => format!("block {}", b.id),
+            Some(b) => crate::words::block(b),
             None => "the line's end".to_owned(),
         };
         if let Some(block) = stop.block {

@@ -9,7 +9,7 @@ use crate::holding;
 use crate::present::present;
 use crate::rank::{Rank, rank};
 use crate::report::{Demand, Plan, PolicyWords, Report};
-use crate::rigging::{NoSuch, Rigging, resolve};
+use crate::rigging::{Grip, NoSuch, Pull, Rigging, resolve};
 use crate::site;
 use unmire_audit::policy::Policy;
 use unmire_audit::verdict::{Effect, Finding, Grade};
@@ -105,11 +105,12 @@ pub fn plan(case: &Case, options: &Options) -> Result<Report, PlanError> {
     let mut solver = Solver::default();
     let mut all = choices(case);
     let mut looked_at = 0;
+    let mut troubles: Vec<(Family, String)> = Vec::new();
     let mut entries = Vec::new();
     // With the need as found, and with the least need that can be had: these two span what pieces are best.
     let mut ends = vec![0, needs.least()];
     ends.dedup();
-    search(&ctx, &mut solver, &all, &ends, &needs, 0, &mut entries, &mut looked_at);
+    search(&ctx, &mut solver, &all, &ends, &needs, 0, &mut entries, &mut looked_at, &mut troubles);
     // A holding line where the vehicle could roll over or run away: added to the rigs that are best without one.
     if holding::is_needed(&ctx) {
         let first = all.len();
@@ -120,7 +121,7 @@ pub fn plan(case: &Case, options: &Options) -> Result<Report, PlanError> {
             best.iter().filter_map(|&c| all.get(c)).flat_map(|c| holding::variants(&ctx, c)).collect();
         all.extend(held);
         let new = all.get(first..).unwrap_or_default().to_vec();
-        search(&ctx, &mut solver, &new, &ends, &needs, first, &mut entries, &mut looked_at);
+        search(&ctx, &mut solver, &new, &ends, &needs, first, &mut entries, &mut looked_at, &mut troubles);
     }
     let chosen = pick(&mut entries, options.limit);
     let mut plans = Vec::with_capacity(chosen.len());
@@ -130,7 +131,41 @@ pub fn plan(case: &Case, options: &Options) -> Result<Report, PlanError> {
             plans.push(plan);
         }
     }
-    Ok(report(&ctx, case, &needs, plans, looked_at))
+    let mut out = report(&ctx, case, &needs, plans, looked_at);
+    if !out.passes() {
+        out.findings.extend(no_rig(&all, &out.plans, &troubles));
+    }
+    Ok(out)
+}
+
+/// Where nothing passes: what could not even be rigged, and why.
+fn no_rig(all: &[Rigging<'_>], plans: &[Plan], troubles: &[(Family, String)]) -> Vec<Finding> {
+    let finding = |subject: &str, text: String, remedy: &str| Finding {
+        code: "no-rig",
+        effect: Effect::Note,
+        subject: subject.to_owned(),
+        text,
+        remedy: remedy.to_owned(),
+    };
+    if all.is_empty() {
+        return vec![finding(
+            "rig",
+            "Nothing here can pull: no winch, hand winch or towing helper with an anchor or a recovery point in the way out.".to_owned(),
+            "Bring something that pulls, find an anchor within 60 degrees of the way out, or choose another way out.",
+        )];
+    }
+    let mut out = Vec::new();
+    for family in Family::ALL {
+        if plans.iter().any(|p| p.family == family) {
+            continue;
+        }
+        let why: Vec<&str> = troubles.iter().filter(|(f, _)| *f == family).map(|(_, w)| w.as_str()).take(3).collect();
+        if !why.is_empty() {
+            let text = format!("No {}: {}.", crate::words::family(family), why.join("; "));
+            out.push(finding(family.word(), text, ""));
+        }
+    }
+    out
 }
 
 #[allow(clippy::too_many_arguments)]
@@ -143,6 +178,7 @@ fn search<'a>(
     first: usize,
     entries: &mut Vec<Entry<'a>>,
     looked_at: &mut usize,
+    troubles: &mut Vec<(Family, String)>,
 ) {
     for (i, choice) in choices.iter().enumerate() {
         let mut seen: Vec<Vec<usize>> = Vec::new();
@@ -151,7 +187,13 @@ fn search<'a>(
             let mut filler = Filler { ctx, solver, need: need.total, solved: 0, trouble: None };
             let best = filler.best(choice);
             *looked_at += filler.solved;
-            let Some(best) = best else { continue };
+            let Some(best) = best else {
+                let why = filler.trouble.map_or_else(|| "the kit lacks a piece for it".to_owned(), |t| t.to_string());
+                if !troubles.iter().any(|(f, w)| *f == choice.family && *w == why) {
+                    troubles.push((choice.family, why));
+                }
+                continue;
+            };
             if seen.contains(&best.key.ids) {
                 continue;
             }
@@ -199,13 +241,34 @@ fn pick<'e, 'a>(entries: &'e mut [Entry<'a>], limit: usize) -> Vec<&'e Entry<'a>
             break;
         }
         let family = |e: &Entry<'_>| -> Family { e.filled.rigging.family };
-        let same_choice = out.iter().any(|e| e.choice == entry.choice);
+        let same_way =
+            out.iter().any(|e| e.choice == entry.choice || way(&e.filled.rigging) == way(&entry.filled.rigging));
         let of_family = out.iter().filter(|e| family(e) == family(entry)).count();
-        if !same_choice && of_family < most {
+        if !same_way && of_family < most {
             out.push(entry);
         }
     }
     out
+}
+
+/// What tells one way of rigging from another for a reader: family, puller, anchors in order. Which of two alike points of
+/// a vehicle is used does not.
+fn way(r: &Rigging<'_>) -> (Family, Option<String>, Vec<Vec<String>>) {
+    let anchors = |g: &Grip<'_>| match g {
+        Grip::Anchors(legs) => legs.iter().map(|l| l.anchor.id.clone()).collect(),
+        _ => Vec::new(),
+    };
+    let puller = match &r.pull {
+        Pull::Winch { winch, .. } => Some(winch.id.clone()),
+        Pull::Tow { helper, .. } => Some(helper.vehicle.name.clone()),
+        Pull::Hand { piece, .. } => Some(piece.id.clone()),
+    };
+    let mut grips: Vec<Vec<String>> = r.stops.iter().map(|s| anchors(&s.grip)).collect();
+    if let Pull::Hand { held_by, .. } = &r.pull {
+        grips.push(anchors(held_by));
+    }
+    grips.extend(r.tie_back.iter().chain(&r.holding).map(|t| anchors(&t.grip)));
+    (r.family, puller, grips)
 }
 
 /// Judges the rig that the case gives.

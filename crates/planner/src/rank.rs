@@ -16,9 +16,13 @@ const ROOM: f64 = 1.15;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rank {
     verdict: Verdict,
+    /// Whether the vehicle stands less steady than is wished for.
+    unsteady: bool,
     /// Whether the stop load leaves too little room above the work.
     cramped: bool,
     minutes: f64,
+    /// Pull at work: where nothing passes, the least need comes first.
+    pull: f64,
     pieces: usize,
     margin: Option<f64>,
     length: f64,
@@ -31,12 +35,13 @@ impl Rank {
         let margin = |r: &Self| r.margin.unwrap_or(f64::NEG_INFINITY);
         self.verdict
             .cmp(&o.verdict)
+            .then(self.unsteady.cmp(&o.unsteady))
             .then(self.cramped.cmp(&o.cramped))
             .then(if self.verdict.passes() {
                 self.minutes.total_cmp(&o.minutes)
             } else {
                 // Nothing passes: what comes nearest, first.
-                margin(o).total_cmp(&margin(self))
+                margin(o).total_cmp(&margin(self)).then(self.pull.total_cmp(&o.pull))
             })
             .then(self.pieces.cmp(&o.pieces))
             .then(margin(o).total_cmp(&margin(self)))
@@ -51,7 +56,9 @@ pub fn rank(filled: &Filled<'_>, actions: &[ActionKind]) -> Rank {
     let cramped = filled.stop_load.is_some_and(|s| s.as_n() < ROOM * filled.pull_work.as_n());
     Rank {
         verdict: filled.key.verdict,
+        unsteady: filled.unsteady,
         cramped,
+        pull: filled.pull_work.as_n(),
         minutes: minutes(&filled.rigging, actions).likely().as_min(),
         pieces: filled.key.pieces + actions.len(),
         margin: filled.key.margin,

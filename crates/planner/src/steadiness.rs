@@ -13,7 +13,20 @@ use unmire_model::{Force, Range, Silent};
 
 /// Share of the restoring moment that a holding line must leave unused: our own judgement. Tyres, springs and sinking
 /// wheels eat the rest of a rigid reckoning.
-pub const ALLOWED_SHARE: f64 = 0.5;
+pub const ALLOWED_SHARE: f64 = 0.35;
+
+/// Share above which a holding line is put before time: our own judgement, below what the rule about rolling over allows.
+const WISHED_SHARE: f64 = 0.4;
+
+/// Whether a rig leaves the vehicle less steady than is wished for: much of its restoring moment used up, or a steep way
+/// on which it can run away, without a holding line that mends it.
+#[must_use]
+pub fn is_unsteady(ctx: &Context<'_>, fact: Option<&StabilityFact>) -> bool {
+    let Some(s) = fact else { return true };
+    let used = if s.has_holding { s.used_with_holding } else { s.used };
+    let rolls = s.matters && used.is_none_or(|u| u.high() > WISHED_SHARE);
+    rolls || (s.can_run_away && !s.has_holding && crate::holding::is_needed(ctx))
+}
 
 fn axes(ctx: &Context<'_>) -> GroundAxes {
     ground_axes(&ctx.case.way_out, ctx.case.way_out.grade.value.likely())

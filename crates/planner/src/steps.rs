@@ -83,7 +83,7 @@ pub fn steps(case: &Case, r: &Rigging<'_>, actions: &[Action], facts: &Facts<'_>
             Some(b) => step(
                 "rig",
                 format!(
-                    "Hang block {} on {}; close and pin it; the line must run true in its sheave (station {}).",
+                    "Hang {} on {}; close and pin it; the line must run true in its sheave (station {}).",
                     b.id,
                     words::grip(&s.grip),
                     i + 1

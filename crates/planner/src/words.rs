@@ -50,6 +50,13 @@ pub fn piece(p: &Piece) -> String {
     }
 }
 
+/// A block by its id, without saying 'block' twice.
+#[must_use]
+pub fn block(p: &Piece) -> String {
+    let noun = if matches!(p.kind, PieceKind::Ring { .. }) { "ring" } else { "block" };
+    if p.id.to_lowercase().contains(noun) { p.id.clone() } else { format!("{noun} {}", p.id) }
+}
+
 /// What an anchor is.
 #[must_use]
 pub fn anchor(a: &Anchor) -> String {
@@ -109,7 +116,7 @@ pub fn summary(r: &Rigging<'_>) -> String {
     let mut way = Vec::new();
     for stop in &r.stops {
         way.push(match stop.block {
-            Some(b) => format!("round block {} on {}", b.id, grip(&stop.grip)),
+            Some(b) => format!("round {} on {}", block(b), grip(&stop.grip)),
             None => format!("to {}", grip(&stop.grip)),
         });
     }
@@ -188,7 +195,7 @@ fn stop_places(stop: &Stop<'_>, put: &mut impl FnMut(&Piece, String)) {
     let what = match stop.block {
         Some(b) => {
             put(b, format!("on {place}"));
-            format!("block {}", b.id)
+            block(b)
         }
         None => "the line's end".to_owned(),
     };

@@ -49,17 +49,14 @@ const SLOPE_THAT_MATTERS_DEG: f64 = 2.0;
 /// Sideways pull, as a share of the weight, under which the question does not matter: a twentieth, own judgement.
 const PULL_THAT_MATTERS: f64 = 0.05;
 
-/// Moments about one tyre line: what overturns and what restores, per their signs.
+/// Moments about one tyre line. The weight's own hold is what restores; the slope and the lines, taken together with their
+/// signs, are what overturns. A line that helps to hold is counted against the overturning and never as more weight.
 #[derive(Clone, Copy, Debug, Default)]
 struct Moments {
     overturning: f64,
     restoring: f64,
 }
 impl Moments {
-    /// Adds a moment that is positive where it overturns.
-    fn add(&mut self, m: f64) {
-        if m > 0.0 { self.overturning += m } else { self.restoring -= m }
-    }
     fn used(self) -> f64 {
         self.overturning / self.restoring
     }
@@ -69,13 +66,13 @@ impl Moments {
 fn moments(axes: &GroundAxes, sign: f64, track: f64, cg: Vec3, weight: f64, pulls: &[Pull]) -> Moments {
     let mut m = Moments::default();
     // A force F at p, by the vehicle's axes: towards the side with arm z, and up with the arm to the line.
-    let mut put = |p: Vec3, f: Vec3| {
-        m.add(sign * f.y * p.z);
-        m.add(f.z * (track * 0.5 - sign * p.y));
-    };
-    put(cg, axes.parts(Vec3::UP * -weight));
+    let over = |p: Vec3, f: Vec3| (sign * f.y * p.z, f.z * (track * 0.5 - sign * p.y));
+    let (slope, hold) = over(cg, axes.parts(Vec3::UP * -weight));
+    m.overturning += slope;
+    m.restoring -= hold;
     for pull in pulls {
-        put(pull.at, axes.parts(pull.force));
+        let (sideways, lift) = over(pull.at, axes.parts(pull.force));
+        m.overturning += sideways + lift;
     }
     m
 }
@@ -187,7 +184,7 @@ pub fn roll(
         Step::range(
             "share of the restoring moment that is used up",
             "u",
-            "u = overturning ÷ restoring moment about the tyre line",
+            "u = (overturning by slope and lines) ÷ (restoring by the weight), about the tyre line",
             &used,
             "statics",
         )
@@ -203,8 +200,8 @@ pub fn roll(
 /// Tension that a holding line needs so that no more than this share of the restoring moment is used up. `along` is the
 /// direction from the vehicle to what holds the line. Zero if nothing is needed; none if no tension in that line can do it.
 ///
-/// With m the allowed share, O and R the moments and o, r what one newton of the line adds to them on the endangered side:
-/// `T = (O − m R) / (m r − o)`.
+/// With m the allowed share, O and R the moments and r what one newton of the line takes off O on the endangered side:
+/// `T = (O − m R) / r`.
 ///
 /// # Source
 /// `statics`, derived; judged at the low weight and the high centre of gravity.
@@ -241,7 +238,7 @@ pub fn hold_tension(
     for sign in [1.0, -1.0] {
         let now = moments(axes, sign, t, Vec3::new(0.0, 0.0, h), w, pulls);
         let unit = moments(axes, sign, t, Vec3::ZERO, 0.0, &[Pull { at, force: along }]);
-        let (short, gain) = (now.overturning - m * now.restoring, m * unit.restoring - unit.overturning);
+        let (short, gain) = (now.overturning - m * now.restoring, -unit.overturning);
         if short > 0.0 {
             if gain <= 0.0 {
                 return Ok(None);
@@ -254,13 +251,12 @@ pub fn hold_tension(
         let mut all = moments(axes, sign, t, Vec3::new(0.0, 0.0, h), w, pulls);
         let unit = moments(axes, sign, t, Vec3::ZERO, 0.0, &[Pull { at, force: along }]);
         all.overturning += unit.overturning * need;
-        all.restoring += unit.restoring * need;
         if all.overturning > m * all.restoring * (1.0 + 1e-9) + 1e-9 {
             return Ok(None);
         }
     }
     rec.record(|| {
-        Step::new("tension of the holding line", "T", "T = (O − m R) / (m r − o)", need, Dimension::Force, "statics")
+        Step::new("tension of the holding line", "T", "T = (O − m R) / r", need, Dimension::Force, "statics")
             .input("m", m, Dimension::Ratio, Origin::Earlier)
             .given("h", cg)
     });
