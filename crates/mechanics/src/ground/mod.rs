@@ -8,16 +8,21 @@
 //! known from memory only, and say so.
 
 mod action;
+mod alternatives;
+mod arithmetic;
 mod bekker;
 mod mired;
 mod need;
 mod rolling;
+mod runaway;
+mod terramechanics;
 
 pub use action::{ActionKind, Effect, applicable_actions, combined_factor, effect};
 pub use bekker::{Bekker, BekkerDoubt, Soil, bekker, compaction_resistance, sinkage, soil, soil_thrust};
 pub use mired::{Doctrine, depth_word, doctrines, mire_band};
-pub use need::{NamedEstimate, Need, NeedPart, Scene, can_run_away, need, need_after};
+pub use need::{NamedEstimate, Need, NeedPart, Scene, need, need_after};
 pub use rolling::{
     Rolling, body_factor, drawbar, grade_by_degrees, grade_by_sixty, grade_resistance, ground_factor_resistance,
     haul_road_resistance, penetration_share, rolling, rolling_resistance, slope_by_fifteen,
 };
+pub use runaway::can_run_away;
