@@ -6,7 +6,7 @@ use crate::anchor::parked::TyreFriction;
 use crate::error::MechanicsError;
 use crate::ground::{Doctrine, Effect, Rolling, Soil};
 use unmire_model::gear::{Bearing, Material, StrapUse};
-use unmire_model::{Angle, Range};
+use unmire_model::{Angle, Length, Mass, Range};
 use unmire_tables::generated as g;
 use unmire_tables::{How, ground as tables, hardware, row};
 
@@ -180,6 +180,33 @@ fn rope_ratio(key: &str) -> Option<Range<f64>> {
 /// EA ÷ diameter squared of steel wire rope, N/m².
 pub(crate) fn wire_stiffness() -> Range<f64> {
     band!(WIRE_EA)
+}
+
+/// Mass of a metre of rope ÷ diameter squared, kg/m³.
+pub(crate) fn mass_coefficient(material: Material) -> Option<Range<f64>> {
+    let fit = |key| row(g::fibre_fit::ROWS, key).map(|r| Range::hull(r.mass_d2, r.mass_d2, r.mass_d2));
+    match material {
+        Material::Hmpe => fit("hmpe"),
+        Material::Nylon => fit("nylon"),
+        Material::Polyester => fit("polyester_parallel_core"),
+        Material::SteelWire => {
+            let pound_per_foot = Mass::from_lb(1.0).as_kg() / Length::from_foot(1.0).as_m();
+            let metric = g::wire_metric::ROWS.iter().map(|r| 0.01 * r.kg_per_100m / square(r.diameter));
+            let inch = g::wire_ips_fibre_core::ROWS.iter().map(|r| r.lb_per_ft * pound_per_foot / square(r.diameter));
+            let (mut low, mut high) = (f64::INFINITY, 0.0_f64);
+            for k in metric.chain(inch) {
+                low = low.min(k);
+                high = high.max(k);
+            }
+            let steel_core = 1.1 * high;
+            Range::new(low, 0.5 * (low + steel_core), steel_core).ok()
+        }
+        Material::Polypropylene | Material::Chain | Material::Unknown => None,
+    }
+}
+
+fn square(d: Length) -> f64 {
+    d.as_m() * d.as_m()
 }
 
 pub(crate) fn rolling(surface: &str) -> Result<Rolling, MechanicsError> {

@@ -4,7 +4,7 @@ use crate::error::{MechanicsError, positive};
 use crate::lookup;
 use unmire_model::gear::{Material, StrapUse};
 use unmire_model::trail::{Dimension, Origin, Step};
-use unmire_model::{Force, Length, Range, Recorder};
+use unmire_model::{Force, Length, Mass, Range, Recorder};
 use unmire_tables::hardware::{self, Within};
 
 /// Share of its straight strength that wet nylon keeps. Source keys `ufc-4-159-03` Table 6-8 note and `tb-55-1900-232-10`
@@ -189,6 +189,22 @@ pub fn termination_factor(key: &str, fibre_core: bool) -> Result<f64, MechanicsE
 pub fn wire_stiffness(diameter: Length) -> Result<Range<Force>, MechanicsError> {
     let d = positive("the diameter", diameter.as_m(), "greater than zero, for example 10 mm")?;
     Ok(lookup::wire_stiffness().increasing(|k| Force::from_n(k * d * d)))
+}
+
+/// Mass of one metre of rope by its diameter: a coefficient times d². Fibre ropes have one coefficient; steel wire spans the
+/// fibre-core tables up to a tenth more for a steel core.
+///
+/// # Source
+/// Table `fibre_fit`: `moorprops` (read). Wire: `api-9a` (read) and `wire-handbook-site` (secondary); a tenth for a steel core:
+/// `recollection` (memory).
+///
+/// # Errors
+/// If the diameter is not greater than zero or the material has no row.
+pub fn mass_per_metre(material: Material, diameter: Length) -> Result<Range<Mass>, MechanicsError> {
+    let d = positive("the diameter", diameter.as_m(), "greater than zero, for example 10 mm")?;
+    let k = lookup::mass_coefficient(material)
+        .ok_or(MechanicsError::Missing { what: "the mass of this material", help: "weigh it and state its mass" })?;
+    Ok(k.increasing(|k| Mass::from_kg(k * d * d)))
 }
 
 /// Stretch of a member under a pull, linear: `δ = F L / EA`.

@@ -3,6 +3,7 @@
 use unmire_mechanics::anchor::{parked, stem_mass, stem_mass_by_diameter, stem_volume_honer};
 use unmire_mechanics::ground::{compaction_resistance, sinkage, soil};
 use unmire_mechanics::hitch::{HitchError, Legs, bridle_legs, choker_length, hitch, straight};
+use unmire_mechanics::rope::mass_per_metre;
 use unmire_mechanics::shackle::spread_allowed;
 use unmire_mechanics::sheave::{efficiency, efficiency_recorded};
 use unmire_mechanics::stability::{Pull, ground_axes, pitch};
@@ -10,7 +11,7 @@ use unmire_mechanics::tow::tow_pull;
 use unmire_mechanics::winch::{
     Lay, capacity_formula, drum_capacity, drum_capacity_constant, fairlead_angle, hand_winch_stall, wraps_per_layer,
 };
-use unmire_model::gear::Bearing;
+use unmire_model::gear::{Bearing, Material};
 use unmire_model::ground::WayOut;
 use unmire_model::layout::Hitch;
 use unmire_model::trail::Input;
@@ -256,4 +257,16 @@ fn closed_form_stem_volume_of_a_canadian_species() {
     let v = stem_volume_honer("jack_pine", Length::from_cm(25.0), m(18.0)).unwrap();
     let taper = 1.0 - 0.04365 * 0.151;
     close(v, 0.004389 * 625.0 * taper * taper / (0.897 + 0.3048 * 348.53 / 18.0));
+}
+
+#[test]
+fn published_wire_rope_masses_lie_in_their_own_band() {
+    // 10 mm: 34.5 kg a 100 m; 3/8 in: 0.24 lb a foot.
+    let at = |d| mass_per_metre(Material::SteelWire, d).unwrap();
+    let metric = at(Length::from_mm(10.0));
+    assert!(metric.low().as_kg() <= 0.345 && 0.345 <= metric.high().as_kg());
+    let inch = at(Length::from_inch(0.375));
+    let printed = Mass::from_lb(0.24).as_kg() / Length::from_foot(1.0).as_m();
+    assert!(inch.low().as_kg() <= printed && printed <= inch.high().as_kg());
+    assert!(mass_per_metre(Material::Unknown, Length::from_mm(10.0)).is_err());
 }

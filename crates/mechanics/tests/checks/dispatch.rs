@@ -344,6 +344,9 @@ fn rope_value(r: &Row) -> Outcome {
         ("rope::stiffness", "likely") => {
             rope::stiffness(material(r)?, None, force(r, "breaking")?, None, s).map_err(no)?.likely().as_n()
         }
+        ("rope::mass_per_metre", "likely") => {
+            rope::mass_per_metre(material(r)?, length(r, "diameter")?).map_err(no)?.likely().as_kg()
+        }
         ("rope::wire_stiffness", "likely") => rope::wire_stiffness(length(r, "diameter")?).map_err(no)?.likely().as_n(),
         ("rope::termination_factor", "strength") => {
             wire(r)?.as_n() * rope::termination_factor(r.text("end")?, false).map_err(no)?
