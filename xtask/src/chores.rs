@@ -58,10 +58,10 @@ pub fn test(root: &Path, args: &[String]) -> Outcome {
     };
     step("format", util::run(root, &cargo, &["fmt", "--all", "--check"]));
     step("tidy", tidy::run(root));
-    let mut tests = vec!["test", "--workspace"];
+    let mut tests = vec!["test", "--workspace", "--no-fail-fast"];
     tests.extend(args.iter().map(String::as_str));
     step("tests", util::run(root, &cargo, &tests));
-    step("clippy", util::run(root, &cargo, &["clippy", "--workspace", "--all-targets", "--", "-D", "warnings"]));
+    step("clippy", util::run(root, &cargo, &["clippy", "--workspace", "--all-targets", "--keep-going", "--", "-D", "warnings"]));
     step("wasm32", wasm(root));
     if failed.is_empty() {
         println!("all of it holds: format, tidy, tests, clippy, wasm32");
