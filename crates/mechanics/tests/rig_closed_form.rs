@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used)]
 
 use core::f64::consts::PI;
-use unmire_mechanics::rig::{Equilibrium, solve};
+use unmire_mechanics::rig::Equilibrium;
 use unmire_model::rig::{Drive, Line, Motion, Node, Sling, Structure, Turn};
 use unmire_model::{Force, Length, Silent, Vec3};
 
@@ -16,8 +16,8 @@ fn near(got: f64, want: f64, within: f64) {
 fn stiff(name: &str, a: usize, b: usize, long: f64) -> Sling {
     Sling::new(name, a, b, Length::from_m(long), Force::from_n(1e9))
 }
-fn solved(s: &Structure) -> Equilibrium {
-    solve(s, &mut Silent).unwrap()
+fn solve(s: &Structure) -> Equilibrium {
+    unmire_mechanics::rig::solve(s, &mut Silent).unwrap()
 }
 
 #[test]
@@ -33,19 +33,19 @@ fn closed_form_redirect_two_t_sin_half_deflection() {
             slings: vec![],
             lines: vec![Line::hauled("line", vec![0, 1, 2], Force::from_kn(20.0))],
         };
-        let eq = solved(&s);
+        let eq = solve(&s);
         near(eq.turns[0].resultant.norm(), 40e3 * libm::sin(d / 2.0), 1e-8);
         near(eq.turns[0].wrap.as_rad(), d, 1e-12);
         near(eq.forces[1].norm(), 40e3 * libm::sin(d / 2.0), 1e-8);
         // With a tension ratio, by the cosine rule.
         s.lines[0].turns = vec![Turn::Sheave { ratio: 0.92 }];
         let (a, b) = (20e3, 18.4e3);
-        near(solved(&s).forces[1].norm(), (a * a + b * b - 2.0 * a * b * libm::cos(d)).sqrt(), 1e-8);
+        near(solve(&s).forces[1].norm(), (a * a + b * b - 2.0 * a * b * libm::cos(d)).sqrt(), 1e-8);
         // With a plain ring the ratio follows the deflection itself.
         s.lines[0].turns = vec![Turn::Ring { friction: 0.2 }];
-        near(solved(&s).legs[1].tension.as_n(), 20e3 * libm::exp(-0.2 * d), 1e-8);
+        near(solve(&s).legs[1].tension.as_n(), 20e3 * libm::exp(-0.2 * d), 1e-8);
         s.lines[0].motion = Motion::Lowering;
-        near(solved(&s).legs[1].tension.as_n(), 20e3 * libm::exp(0.2 * d), 1e-8);
+        near(solve(&s).legs[1].tension.as_n(), 20e3 * libm::exp(0.2 * d), 1e-8);
     }
 }
 
@@ -63,7 +63,7 @@ fn bridle(pull: f64, first: f64, second: f64) -> Equilibrium {
         slings: vec![stiff("left leg", 1, 3, reach), stiff("right leg", 2, 3, reach)],
         lines: vec![Line::hauled("line", vec![0, 3], Force::from_kn(pull))],
     };
-    solved(&s)
+    solve(&s)
 }
 
 #[test]
@@ -102,16 +102,16 @@ fn closed_form_ring_on_a_strap_sees_1_53_times_the_line() {
         slings: vec![stiff("strap", 2, 3, 5.0)],
         lines: vec![line],
     };
-    let eq = solved(&s);
+    let eq = solve(&s);
     near(eq.slings[0].tension.as_kn() / 10.0, 1.0 + libm::exp(-0.2 * PI), 1e-4);
     near(eq.slings[0].tension.as_kn() / 10.0, 1.53, 0.005);
     near(eq.legs[1].tension.as_kn() / 10.0, 0.53, 0.005);
     s.lines[0].motion = Motion::Frictionless;
-    let eq = solved(&s);
+    let eq = solve(&s);
     near(eq.slings[0].tension.as_kn() / 10.0, 2.0, 1e-6);
     near(eq.legs[1].tension.as_kn() / 10.0, 1.0, 1e-12);
     s.lines[0].motion = Motion::Lowering;
-    near(solved(&s).legs[1].tension.as_kn() / 10.0, 1.87, 0.005);
+    near(solve(&s).legs[1].tension.as_kn() / 10.0, 1.87, 0.005);
 }
 
 #[test]
@@ -137,7 +137,7 @@ fn closed_form_tackle_with_friction() {
             lines: vec![line],
         };
         let sum: f64 = (0..parts).map(|j| libm::pow(k, -(j as f64))).sum();
-        near(solved(&s).slings[0].tension.as_kn() / 10.0, sum, 1e-6);
+        near(solve(&s).slings[0].tension.as_kn() / 10.0, sum, 1e-6);
         near(sum, want, 0.005);
     }
 }
@@ -154,7 +154,7 @@ fn closed_form_hanging_block() {
         slings: vec![stiff("left strap", 0, 2, 3.0), stiff("right strap", 1, 2, 3.0)],
         lines: vec![],
     };
-    let eq = solved(&s);
+    let eq = solve(&s);
     for strap in &eq.slings {
         near(strap.tension.as_n(), 800.0, 0.01);
     }
@@ -169,7 +169,7 @@ fn closed_form_hanging_block() {
         slings: vec![],
         lines: vec![Line::hauled("line", vec![0, 2, 1], Force::from_n(1000.0))],
     };
-    let eq = solved(&s);
+    let eq = solve(&s);
     near(eq.positions[2].x, 0.0, 1e-9);
     near(eq.positions[2].z, -5.0 * libm::tan(PI / 6.0), 1e-9);
 }
@@ -180,7 +180,7 @@ fn equaliser(friction: f64, motion: Motion) -> Equilibrium {
     line.turns = vec![Turn::Ring { friction }];
     line.motion = motion;
     line.drive = Drive::Length { rest_length: Length::from_m(10.0), ea: Force::from_kn(900.0) };
-    solved(&Structure {
+    solve(&Structure {
         nodes: vec![
             Node::fixed("winch", at(30.0, 4.0, 1.0)),
             Node::fixed("left", at(0.0, 4.0, 0.0)),
@@ -234,7 +234,7 @@ fn closed_form_pull_of_all_members() {
             drive: Drive::Pull { points: vec![1], direction: at(-2.0, 0.0, 0.0), force: Force::from_kn(130.0) },
         }],
     };
-    let eq = solved(&s);
+    let eq = solve(&s);
     let tieback = 1e9 * 0.003 / 29.997;
     near(eq.slings[1].tension.as_n(), tieback, 1e-3);
     near(eq.tensions[0].as_n(), (130e3 - tieback) / 2.0, 1.0);

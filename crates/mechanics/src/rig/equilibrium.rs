@@ -72,14 +72,23 @@ pub struct Equilibrium {
 }
 impl Equilibrium {
     /// The legs of one line, in order.
+    ///
+    /// # Source
+    /// None: it reads what the solver handed out.
     pub fn legs_of(&self, line: usize) -> impl Iterator<Item = &Leg> {
         self.legs.iter().filter(move |leg| leg.line == line)
     }
     /// The turns of one line, in order.
+    ///
+    /// # Source
+    /// None: it reads what the solver handed out.
     pub fn turns_of(&self, line: usize) -> impl Iterator<Item = &TurnLoad> {
         self.turns.iter().filter(move |turn| turn.line == line)
     }
     /// Indices of the slings that carry nothing.
+    ///
+    /// # Source
+    /// None: it reads what the solver handed out.
     pub fn slack_slings(&self) -> impl Iterator<Item = usize> + '_ {
         self.slings.iter().enumerate().filter(|(_, s)| s.is_slack()).map(|(i, _)| i)
     }

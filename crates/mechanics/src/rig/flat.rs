@@ -179,6 +179,9 @@ impl Flat {
     }
 
     /// What a residual is measured against: the greatest of line pull, weight and 1 N.
+    ///
+    /// # Source
+    /// `own-judgement`: the measure of this project.
     pub fn scale(&self, state: &State) -> f64 {
         let mut scale = self.known;
         for &line in &self.unknown {

@@ -53,6 +53,8 @@ pub struct Solver {
 impl Solver {
     /// The equilibrium, searched from where the structure says its free points are.
     ///
+    /// # Source
+    /// `statics`: as [`super::solve`].
     /// # Errors
     /// [`RigError`]: what is wrong with the structure, or why it has no certified equilibrium.
     pub fn solve(&mut self, s: &Structure) -> Result<Equilibrium, RigError> {
@@ -63,6 +65,8 @@ impl Solver {
 
     /// As [`Solver::solve`], into buffers that are already there. After an error they are empty.
     ///
+    /// # Source
+    /// `statics`: as [`super::solve`].
     /// # Errors
     /// As [`Solver::solve`].
     pub fn solve_into(&mut self, s: &Structure, eq: &mut Equilibrium) -> Result<(), RigError> {
@@ -80,6 +84,8 @@ impl Solver {
     /// As [`Solver::solve_into`], searched from the equilibrium that `eq` holds: for the next position of the same rig.
     /// If `eq` doesn't fit the structure, or nothing is found from there, the search starts afresh.
     ///
+    /// # Source
+    /// `statics`: as [`super::solve`].
     /// # Errors
     /// As [`Solver::solve`].
     pub fn solve_from(&mut self, s: &Structure, eq: &mut Equilibrium) -> Result<(), RigError> {
