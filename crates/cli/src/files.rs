@@ -77,7 +77,7 @@ fn nearest_file(path: &Path) -> Option<PathBuf> {
     let folder = path.parent().filter(|p| !p.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let names = fs::read_dir(folder).ok()?.take(2000).filter_map(|e| e.ok()?.file_name().into_string().ok());
     let (near, far) = names.map(|n| (distance(want, &n), n)).min().map(|(d, n)| (n, d))?;
-    (far <= 2.max(want.len() / 4)).then(|| folder.join(near))
+    (far <= 2.max(want.len() / 4)).then(|| path.with_file_name(near))
 }
 
 /// How many letters must change to make one word of the other.

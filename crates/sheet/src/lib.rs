@@ -8,7 +8,9 @@
 //! - [`terminal`]: plain text for a screen of any width, with colour only as an extra
 //! - [`svg`]: the plan view
 //! - [`explain`]: the trail of working
+//! - [`codes`]: the text behind every code
 
+pub mod codes;
 pub mod explain;
 pub mod json;
 pub mod svg;

@@ -3,7 +3,8 @@
 use crate::args::ExplainArgs;
 use crate::status::{Status, Trouble};
 use crate::{engine, files, output};
-use unmire_audit::{Policy, rules};
+use unmire_audit::Policy;
+use unmire_sheet::codes as codebook;
 use unmire_sheet::terminal::page::{Page, Paint};
 
 pub fn run(a: &ExplainArgs) -> Result<Status, Trouble> {
@@ -13,7 +14,7 @@ pub fn run(a: &ExplainArgs) -> Result<Status, Trouble> {
         "codes" => codes(width),
         "policies" => policies(width),
         "sources" => sources(width),
-        _ => match rules::explain(code) {
+        _ => match codebook::explain(code) {
             Some(doc) => wrapped(&doc, width),
             None => policy(code, width).or_else(|| source(code, width)).ok_or_else(|| no_such(code))?,
         },
@@ -38,8 +39,8 @@ fn wrapped(text: &str, width: usize) -> String {
 
 fn codes(width: usize) -> String {
     let mut page = Page::new(width, false);
-    for r in rules::RULES {
-        page.flow(0, 2, &[(r.code, Paint::Strong), (": ", Paint::Plain), (r.title, Paint::Plain)]);
+    for (code, title) in codebook::all() {
+        page.flow(0, 2, &[(code, Paint::Strong), (": ", Paint::Plain), (title, Paint::Plain)]);
     }
     page.finish()
 }
@@ -97,9 +98,8 @@ fn source(key: &str, width: usize) -> Option<String> {
 }
 
 fn no_such(code: &str) -> Trouble {
-    let all = rules::RULES
-        .iter()
-        .map(|r| r.code)
+    let all = codebook::all()
+        .map(|(code, _)| code)
         .chain(Policy::names())
         .chain(unmire_tables::sources::SOURCES.iter().map(|s| s.key));
     let near =
