@@ -48,6 +48,8 @@ mod loads;
 mod potential;
 mod refine;
 mod solver;
+mod sought;
+mod why;
 
 pub use equilibrium::{Equilibrium, Leg, SlingLoad, TurnLoad};
 pub use error::RigError;

@@ -1,14 +1,14 @@
 //! The solver: which search when, what to do when one fails, and the certificate at the end.
 
 use super::check::check;
-use super::dense::{ldl, null_vector};
-use super::descent::{Descent, MOST_STEPS, descend, floor};
+use super::descent::{Descent, MOST_STEPS, descend};
 use super::equilibrium::Equilibrium;
 use super::error::RigError;
 use super::flat::{FIXED, Flat, FlatDrive, State, array};
-use super::loads::{At, allowed, measure, residual};
-use super::potential::{Work, assemble, between};
+use super::loads::{allowed, measure, residual};
+use super::potential::Work;
 use super::refine::refine;
+use super::why::not_balanced;
 use unmire_model::rig::Structure;
 use unmire_model::{Force, Vec3};
 
@@ -45,9 +45,9 @@ const GUESSES: [f64; 6] = [1.0, 0.3, 3.0, 0.1, 10.0, 0.03];
 /// ```
 #[derive(Clone, Debug, Default)]
 pub struct Solver {
-    flat: Flat,
-    state: State,
-    work: Work,
+    pub(super) flat: Flat,
+    pub(super) state: State,
+    pub(super) work: Work,
 }
 
 impl Solver {
@@ -227,23 +227,6 @@ impl Solver {
         Err(self.why_not(s))
     }
 
-    /// The leg whose ends are pulled into each other, if there is one. Where they meet, the potential has a kink, and
-    /// balance asks of the leg any pull up to its tension, in any direction (the subgradient). In the smoothed
-    /// potential such a leg has about the smoothing's length and pulls with the share length / √(length² + smoothing²)
-    /// of its tension: less than all of it, whereas an open leg pulls with all.
-    fn closed_up(&self, smooth: f64) -> Option<usize> {
-        let mut least: Option<(usize, f64)> = None;
-        for (k, leg) in self.flat.legs.iter().enumerate() {
-            let (_, l) = between(&self.state.pos[leg.a], &self.state.pos[leg.b], 0.0);
-            let share = l / (l * l + smooth * smooth).sqrt();
-            let pulls = self.state.tension[leg.line] > 0.0;
-            if pulls && share < 0.999 && least.is_none_or(|(_, s)| share < s) {
-                least = Some((k, share));
-            }
-        }
-        least.map(|(k, _)| k)
-    }
-
     /// Puts every free point into the middle of the points that it is connected with.
     fn middle(&mut self) {
         for _ in 0..20 {
@@ -276,192 +259,18 @@ impl Solver {
         }
     }
 
-    /// Sets the bands of the lines of given length so that at the present positions they carry just what their
-    /// law says.
-    fn set_bands(&mut self) {
-        for &index in &self.flat.unknown {
-            let line = &self.flat.lines[index];
-            let FlatDrive::Length { rest, ea } = line.drive else { continue };
-            let (mut whole, mut q) = (0.0, 0.0);
-            for k in line.first..line.end {
-                let leg = &self.flat.legs[k];
-                let l = between(&self.state.pos[leg.a], &self.state.pos[leg.b], 0.0).1;
-                whole += l;
-                q += self.state.share[k] * l;
-            }
-            if whole <= rest || self.state.share[line.first..line.end].iter().all(|c| *c == 1.0) {
-                self.work.band[index] = rest * (q / whole.max(f64::MIN_POSITIVE)).max(1e-6);
-                continue;
-            }
-            // Σ l / (1 + share x) = rest for the strain x of the first leg: convex and falling, so Newton from 0 rises to it.
-            let mut x = 0.0;
-            for _ in 0..60 {
-                let (mut f, mut slope) = (-rest, 0.0);
-                for k in line.first..line.end {
-                    let leg = &self.flat.legs[k];
-                    let l = between(&self.state.pos[leg.a], &self.state.pos[leg.b], 0.0).1;
-                    let soft = 1.0 / (1.0 + self.state.share[k] * x);
-                    f += l * soft;
-                    slope += l * self.state.share[k] * soft * soft;
-                }
-                let step = f / slope;
-                x += step;
-                if !(step.abs() > 1e-14 * x) {
-                    break;
-                }
-            }
-            self.work.band[index] = q / (1.0 + x);
-            self.state.tension[index] = ea * x;
-        }
-    }
-
-    /// Moves the tensions of pull drives toward what gives the pull: by what the last move did, at first as if all
-    /// forces grew with the tension.
-    fn match_pulls(&mut self) {
-        for &index in &self.flat.unknown {
-            if let FlatDrive::Pull { force, .. } = self.flat.lines[index].drive {
-                let got = self.pull(index);
-                let t = self.state.tension[index];
-                let growth = self.work.last[index].map(|(t0, got0)| (got - got0) / (t - t0));
-                let next = match growth {
-                    Some(k) if k > 0.0 => t + (force - got) / k,
-                    _ if got > 0.0 => t * (force / got),
-                    _ => 10.0 * t,
-                };
-                self.work.last[index] = Some((t, got));
-                self.state.tension[index] = next.clamp(0.1 * t, 10.0 * t).min(1e12);
-            }
-        }
-    }
-
-    /// The pull that a pull drive gets now.
-    fn pull(&self, index: usize) -> f64 {
-        let FlatDrive::Pull { dir, flags, .. } = self.flat.lines[index].drive else { return 0.0 };
-        let mut got = 0.0;
-        let mut add = |a: usize, b: usize, t: f64| {
-            let sign =
-                f64::from(u8::from(self.flat.pulled[flags + a])) - f64::from(u8::from(self.flat.pulled[flags + b]));
-            if sign != 0.0 {
-                let (d, l) = between(&self.state.pos[a], &self.state.pos[b], 0.0);
-                got += sign * t / l.max(f64::MIN_POSITIVE) * (d[0] * dir[0] + d[1] * dir[1] + d[2] * dir[2]);
-            }
-        };
-        for (k, leg) in self.flat.legs.iter().enumerate() {
-            add(leg.a, leg.b, self.state.tension[leg.line] * self.state.share[k]);
-        }
-        for sling in &self.flat.slings {
-            let l = between(&self.state.pos[sling.a], &self.state.pos[sling.b], 0.0).1;
-            if l > sling.rest {
-                add(sling.a, sling.b, sling.stiffness * (l - sling.rest));
-            }
-        }
-        got
-    }
-
-    fn save(&mut self) {
+    pub(super) fn save(&mut self) {
         self.work.saved_pos.clone_from(&self.state.pos);
         self.work.saved_tension.clone_from(&self.state.tension);
     }
 
-    fn restore(&mut self) {
+    pub(super) fn restore(&mut self) {
         self.state.pos.clone_from(&self.work.saved_pos);
         self.state.tension.clone_from(&self.work.saved_tension);
         self.state.pass_on(&self.flat);
     }
 
-    /// Lines whose tension was sought must pull, and not stretch beyond sense.
-    fn taut(&self, s: &Structure) -> Result<(), RigError> {
-        for &index in &self.flat.unknown {
-            let t = self.state.tension[index];
-            let name = || s.lines[index].name.clone();
-            if !(t > 1e-9) {
-                return Err(RigError::SlackLine { line: name() });
-            }
-            if let FlatDrive::Length { ea, .. } = self.flat.lines[index].drive
-                && t >= ea
-            {
-                return Err(RigError::Unreachable { line: name(), strain: t / ea });
-            }
-        }
-        Ok(())
-    }
-
-    /// The point that is farthest from where it began, as a share of the rig's size.
-    fn farthest(&self) -> usize {
-        let mut most = (self.flat.free.first().copied().unwrap_or(0), 0.0);
-        for &p in &self.flat.free {
-            let d = self.state.pos[p].iter().fold(0.0_f64, |m, c| m.max(c.abs()));
-            if d > most.1 {
-                most = (p, d);
-            }
-        }
-        most.0
-    }
-
-    /// Whether every free point has a place of its own: the curvature of the potential has no flat direction.
-    fn held(&mut self, s: &Structure) -> Result<(), RigError> {
-        let n = self.flat.n;
-        if n == 0 {
-            return Ok(());
-        }
-        let floor = if self.work.fresh {
-            floor(&self.flat, &self.state, &self.work.curve)
-        } else {
-            self.save();
-            self.set_bands();
-            assemble::<true>(&self.flat, &mut self.state, &mut self.work, 0.0);
-            let floor = floor(&self.flat, &self.state, &self.work.curve);
-            self.restore();
-            floor
-        };
-        let Err(row) = ldl(&self.work.curve, n, 0.0, floor, &mut self.work.factor, &mut self.work.inv) else {
-            return Ok(());
-        };
-        null_vector(&self.work.factor, n, row, &mut self.work.step);
-        let mut most = (row / 3, 0.0);
-        for (k, v) in self.work.step[..n].chunks_exact(3).enumerate() {
-            let d = v[0] * v[0] + v[1] * v[1] + v[2] * v[2];
-            if d > most.1 * (1.0 + 1e-9) {
-                most = (k, d);
-            }
-        }
-        Err(RigError::Mechanism { point: s.nodes[self.flat.free[most.0]].name.clone() })
-    }
-
-    /// Nothing was found: the best reason that there is.
-    fn why_not(&mut self, s: &Structure) -> RigError {
-        if let Some(index) = self.work.slackened {
-            return RigError::SlackLine { line: s.lines[index].name.clone() };
-        }
-        for &index in &self.flat.unknown {
-            let line = || s.lines[index].name.clone();
-            let t = self.state.tension[index];
-            match self.flat.lines[index].drive {
-                FlatDrive::Pull { force, .. } => {
-                    let got = self.pull(index);
-                    if !(got > 1e-6 * t) || !(t < 1e9 * force) {
-                        return RigError::NoPull { line: line(), per_newton: if t > 0.0 { got / t } else { 0.0 } };
-                    }
-                    if t < 1e-6 * force {
-                        return RigError::SlackLine { line: line() };
-                    }
-                }
-                FlatDrive::Length { .. } if t <= 0.0 => return RigError::SlackLine { line: line() },
-                FlatDrive::Length { ea, .. } if t >= ea => {
-                    return RigError::Unreachable { line: line(), strain: t / ea };
-                }
-                _ => {}
-            }
-        }
-        if let Err(e) = self.held(s) {
-            return e;
-        }
-        let mut eq = Equilibrium::default();
-        self.hand_out(s, &mut eq);
-        not_balanced(s, &eq)
-    }
-
-    fn hand_out(&self, s: &Structure, eq: &mut Equilibrium) {
+    pub(super) fn hand_out(&self, s: &Structure, eq: &mut Equilibrium) {
         eq.positions.clear();
         eq.positions.extend(
             s.nodes
@@ -484,15 +293,6 @@ impl Solver {
         self.hand_out(s, eq);
         if eq.residual < eq.allowed { Ok(()) } else { Err(not_balanced(s, eq)) }
     }
-}
-
-fn not_balanced(s: &Structure, eq: &Equilibrium) -> RigError {
-    let (left, at) = residual(s, eq);
-    let at = match at {
-        At::Point(p) => s.nodes.get(p).map(|n| n.name.clone()),
-        At::Line(l) => s.lines.get(l).map(|l| l.name.clone()),
-    };
-    RigError::NotBalanced { at: at.unwrap_or_default(), residual: left, allowed: eq.allowed }
 }
 
 fn clear(eq: &mut Equilibrium) {
