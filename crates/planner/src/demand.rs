@@ -65,6 +65,7 @@ pub fn words(need: &Need) -> Demand {
         parts: need
             .parts
             .iter()
+            .filter(|p| p.range.low().as_n() != 0.0 || p.range.high().as_n() != 0.0)
             .map(|p| DemandPart {
                 name: p.name.to_owned(),
                 force: p.range,

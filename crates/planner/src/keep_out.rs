@@ -25,12 +25,11 @@ pub fn of(solved: &Solved, rigging: &Rigging<'_>, rec: &mut impl Recorder) -> Ke
         Pull::Winch { winch, .. } => winch.line.length.max(tensioned),
         _ => tensioned,
     };
-    let strap = eq
-        .slings
-        .iter()
-        .filter(|s| !s.is_slack())
-        .map(|s| s.length)
-        .fold(None, |m: Option<Length>, l| Some(m.map_or(l, |m| m.max(l))));
+    // The rules that count in strap lengths are about straps between vehicles: here, a tow.
+    let strap = match &rigging.pull {
+        Pull::Tow { line, .. } => Some(line.iter().filter_map(|p| crate::build::length_of(p)).sum::<Length>()),
+        _ => None,
+    };
     // Whichever is greater: so many times the longest tensioned line with its stretch, or the whole line.
     let radius = keep_out_radius(longest, whole, rec).unwrap_or(whole * 2.0);
     let mut rings = Vec::new();

@@ -110,15 +110,15 @@ pub fn steps(case: &Case, r: &Rigging<'_>, actions: &[Action], facts: &Facts<'_>
             PieceKind::Damper => step(
                 "check",
                 format!(
-                    "Lay damper {} on the middle of the longest leg. It takes some of the fling, none of the danger: the ground to keep clear stays the same.",
-                    p.id
+                    "Lay {} on the middle of a leg, the longest one first. It takes some of the fling, none of the danger: the ground to keep clear stays the same.",
+                    words::named("damper", &p.id)
                 ),
             ),
             PieceKind::TiltMeter => step(
                 "check",
                 format!(
-                    "Fix tilt meter {} to the base of the anchor tree where it can be read from outside the ground to keep clear, and set it to zero.",
-                    p.id
+                    "Fix {} to the base of the anchor tree where it can be read from outside the ground to keep clear, and set it to zero.",
+                    words::named("tilt", &p.id)
                 ),
             ),
             PieceKind::MovementMarker => step(
@@ -176,8 +176,8 @@ fn strap_steps(g: &Grip<'_>, step: &mut impl FnMut(&'static str, String)) {
             Hitch::Basket => step(
                 "rig",
                 format!(
-                    "Strap {} ({}) round {} ({}) in a basket: low, flat and untwisted, both eyes to one connector, that joins nothing to the bark.",
-                    strap.id,
+                    "Put {} ({}) round {} ({}) in a basket: low, flat and untwisted, both eyes in one connector that does not lie on the bark.",
+                    words::named("strap", &strap.id),
                     words::piece(strap),
                     leg.anchor.id,
                     words::anchor(leg.anchor)
@@ -186,8 +186,8 @@ fn strap_steps(g: &Grip<'_>, step: &mut impl FnMut(&'static str, String)) {
             Hitch::Choker => step(
                 "rig",
                 format!(
-                    "Strap {} ({}) round {} ({}) as a choker: low, flat and untwisted, the free end leaving from the side of the trunk toward the pull.",
-                    strap.id,
+                    "Put {} ({}) round {} ({}) as a choker: low, flat and untwisted, the free end leaving from the side of the trunk toward the pull.",
+                    words::named("strap", &strap.id),
                     words::piece(strap),
                     leg.anchor.id,
                     words::anchor(leg.anchor)

@@ -53,8 +53,13 @@ pub fn piece(p: &Piece) -> String {
 /// A block by its id, without saying 'block' twice.
 #[must_use]
 pub fn block(p: &Piece) -> String {
-    let noun = if matches!(p.kind, PieceKind::Ring { .. }) { "ring" } else { "block" };
-    if p.id.to_lowercase().contains(noun) { p.id.clone() } else { format!("{noun} {}", p.id) }
+    named(if matches!(p.kind, PieceKind::Ring { .. }) { "ring" } else { "block" }, &p.id)
+}
+
+/// A noun with an id, without saying the noun twice.
+#[must_use]
+pub fn named(noun: &str, id: &str) -> String {
+    if id.to_lowercase().contains(noun) { id.to_owned() } else { format!("{noun} {id}") }
 }
 
 /// What an anchor is.
@@ -179,7 +184,7 @@ pub fn places(r: &Rigging<'_>) -> Vec<PlacedPiece> {
     for p in &r.beside {
         let place = match p.kind {
             PieceKind::LoadCell => "in the line at its end",
-            PieceKind::Damper => "on the line, in the middle of the longest leg",
+            PieceKind::Damper => "on the line, in the middle of a leg, the longest one first",
             PieceKind::TiltMeter => "fixed to the base of the anchor tree",
             PieceKind::MovementMarker => "beside the anchor, read from outside the ground to keep clear",
             PieceKind::Chock => "at the wheels of the vehicle that must not move",
