@@ -182,12 +182,6 @@ pub const NOTES: &[Note] = &[
     ),
     // The winch.
     note(
-        "stall-assumed",
-        "The winch's stall is not stated",
-        "Its rated pull times a band of our own judgement stands in, and the high end of that is used.",
-        "Measure it with a load cell on a strong anchor, or take the maker's figure.",
-    ),
-    note(
         "drum-unknown",
         "The drum is not measured",
         "The layer is not known: the ability is taken as on the fifth layer, the stall as on the first.",

@@ -3,7 +3,7 @@
 use super::page::{Page, Paint};
 use super::words::{self, asked, capacity, load, margin, stopped};
 use super::{headline, loads, rest, site_need};
-use unmire_audit::verdict::{Effect, Verdict};
+use unmire_audit::verdict::{Effect, Finding, Verdict};
 use unmire_model::Force;
 use unmire_model::quantity::show::Units;
 use unmire_planner::report::{Plan, PlanCheck, Report};
@@ -68,7 +68,12 @@ fn attempt(page: &mut Page, n: usize, plan: &Plan, of: usize, u: Units) {
         let text = format!("{}, {}: {}", c.part, c.what, lacks(c, u));
         page.item(2, &c.verdict.shape().to_string(), &[(&text, Paint::Plain)]);
     }
-    for f in plan.findings.iter().filter(|f| matches!(f.effect, Effect::Bars | Effect::Unknown)) {
+    // A part that is listed as unknown need not be named once more.
+    let listed = |f: &Finding| {
+        f.effect == Effect::Unknown && plan.checks.iter().any(|c| c.verdict == Verdict::Unknown && c.part == f.subject)
+    };
+    let barred = plan.findings.iter().filter(|f| matches!(f.effect, Effect::Bars | Effect::Unknown) && !listed(f));
+    for f in barred {
         let text = format!("{}: {} {}", f.subject, stopped(&f.text), stopped(&f.remedy));
         page.item(
             2,

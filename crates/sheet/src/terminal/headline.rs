@@ -17,24 +17,18 @@ pub(super) fn write(page: &mut Page, plan: &Plan, u: Units) {
     page.item(0, "3", &[("Weakest part: ", Paint::Strong), (&weakest(plan, u), Paint::Plain)]);
 }
 
-/// The actions in one paragraph.
+/// The actions in one paragraph, with what they bring together.
 pub(super) fn first(plan: &Plan, u: Units) -> String {
-    let each = plan.actions.iter().map(|a| {
-        format!(
-            "{} The need falls from {} to {}; about {}.",
-            stopped(&a.text),
-            loads(u, &a.before),
-            loads(u, &a.after),
-            times(&a.time)
-        )
-    });
-    let all: Vec<String> = each.collect();
-    if all.is_empty() {
-        "answer the questions below. No digging, unloading or other lessening of the need is counted in this rig."
-            .into()
-    } else {
-        all.join(" Then: ")
-    }
+    let (Some(one), Some(last)) = (plan.actions.first(), plan.actions.last()) else {
+        return "answer the questions below. No digging, unloading or other lessening of the need is counted in this rig."
+            .into();
+    };
+    let told: Vec<String> = plan
+        .actions
+        .iter()
+        .map(|a| format!("{} ({})", a.text.trim_end().trim_end_matches('.'), times(&a.time)))
+        .collect();
+    format!("{}. The need falls from {} to {}.", told.join(". Then: "), loads(u, &one.before), loads(u, &last.after))
 }
 
 pub(super) fn weakest(plan: &Plan, u: Units) -> String {
@@ -59,17 +53,17 @@ fn describe(c: &PlanCheck, u: Units) -> String {
     t
 }
 
-/// The stop load in a sentence. A stop load is a capacity: rounded down.
+/// The stop load in a sentence, with what tells of it. A stop load is a capacity: rounded down.
 pub(super) fn stop_rule(plan: &Plan, u: Units) -> String {
-    match plan.stop.line_pull {
-        Some(f) => {
-            let cell = plan
-                .stop
-                .cell_reading
-                .map_or_else(String::new, |c| format!(" (the load cell then shows {})", capacity(u, c)));
-            format!("Stop at {} line pull at the winch{cell}.", capacity(u, f))
+    match (plan.stop.line_pull, plan.stop.cell_reading) {
+        (Some(f), Some(c)) => {
+            format!("Stop at {} line pull at the winch (the load cell then shows {}).", capacity(u, f), capacity(u, c))
         }
-        None if plan.verdict == Verdict::Holds => "No stop load is asked for.".into(),
-        None => String::new(),
+        (Some(f), None) => {
+            let sign = plan.stop.when.first().map_or_else(String::new, |w| format!(" {}", stopped(w)));
+            format!("The stop load is {} line pull at the winch.{sign}", capacity(u, f))
+        }
+        (None, _) if plan.verdict == Verdict::Holds => "No stop load is asked for.".into(),
+        (None, _) => String::new(),
     }
 }

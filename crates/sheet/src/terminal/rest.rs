@@ -2,7 +2,7 @@
 
 use super::page::{Page, Paint, kept};
 use super::words::{self, capacity, load, margin, sentence, stopped, times};
-use unmire_audit::verdict::Effect;
+use unmire_audit::verdict::{Effect, Finding};
 use unmire_model::quantity::show::{Round, Units, show_angle, show_share, significant};
 use unmire_planner::report::{Plan, PlanStability, Report};
 
@@ -99,13 +99,17 @@ pub(super) fn steps(page: &mut Page, plan: &Plan) {
 }
 
 pub(super) fn stop(page: &mut Page, plan: &Plan, u: Units) {
-    let rule = super::headline::stop_rule(plan, u);
-    if plan.stop.when.is_empty() && rule.is_empty() {
+    if plan.stop.when.is_empty() && plan.stop.line_pull.is_none() {
         return;
     }
     page.heading("When to stop");
-    if plan.stop.line_pull.is_some() {
-        page.item(0, "!", &[(&rule, Paint::Careful)]);
+    if let Some(f) = plan.stop.line_pull {
+        let cell = match plan.stop.cell_reading {
+            Some(c) => format!("the load cell then shows {}", capacity(u, c)),
+            None => "no load cell in this rig shows it".into(),
+        };
+        let text = format!("Stop load: {} line pull at the winch; {cell}.", capacity(u, f));
+        page.item(0, "!", &[(&text, Paint::Careful)]);
     }
     for w in &plan.stop.when {
         page.item(0, "!", &[(&stopped(w), Paint::Plain)]);
@@ -113,28 +117,41 @@ pub(super) fn stop(page: &mut Page, plan: &Plan, u: Units) {
 }
 
 pub(super) fn cautions(page: &mut Page, plan: &Plan) {
-    let told: Vec<_> = plan.findings.iter().filter(|f| f.effect != Effect::Note).collect();
+    let told: Vec<&Finding> = plan.findings.iter().filter(|f| f.effect != Effect::Note).collect();
     if !plan.cautions.is_empty() || !told.is_empty() {
         page.heading("Cautions");
     }
     for c in &plan.cautions {
         page.item(0, "!", &[(&stopped(c), Paint::Plain)]);
     }
-    for f in told {
-        let text = format!("{}: {} {}", f.subject, stopped(&f.text), stopped(&f.remedy));
-        page.item(
-            0,
-            "!",
-            &[(text.trim_end(), words::paint_effect(f.effect)), (&format!(" [{}]", f.code), Paint::Faint)],
-        );
-    }
-    let notes: Vec<_> = plan.findings.iter().filter(|f| f.effect == Effect::Note).collect();
+    findings(page, &told);
+    let notes: Vec<&Finding> = plan.findings.iter().filter(|f| f.effect == Effect::Note).collect();
     if !notes.is_empty() {
         page.heading("Notes on this rig");
+        findings(page, &notes);
     }
-    for f in notes {
-        let text = format!("{}: {} {}", f.subject, stopped(&f.text), stopped(&f.remedy));
-        page.item(0, "-", &[(text.trim_end(), Paint::Plain), (&format!(" [{}]", f.code), Paint::Faint)]);
+}
+
+/// Findings with their codes; those that say the same of several things are told once.
+fn findings(page: &mut Page, all: &[&Finding]) {
+    let same = |a: &Finding, b: &Finding| a.code == b.code && a.text == b.text && a.remedy == b.remedy;
+    for (i, f) in all.iter().enumerate() {
+        if all.iter().take(i).any(|g| same(f, g)) {
+            continue;
+        }
+        let subjects: Vec<&str> = all.iter().filter(|g| same(f, g)).map(|g| g.subject.as_str()).collect();
+        let text = format!("{}: {} {}", subjects.join(", "), stopped(&f.text), stopped(&f.remedy));
+        let mark = match f.effect {
+            Effect::Note => "-",
+            Effect::Caution => "!",
+            Effect::Unknown => "?",
+            Effect::Bars => "■",
+        };
+        page.item(
+            0,
+            mark,
+            &[(text.trim_end(), words::paint_effect(f.effect)), (&format!(" [{}]", f.code), Paint::Faint)],
+        );
     }
 }
 
@@ -193,23 +210,9 @@ pub(super) fn other_rigs(page: &mut Page, r: &Report) {
 }
 
 pub(super) fn case_findings(page: &mut Page, r: &Report) {
-    if r.findings.is_empty() {
-        return;
-    }
-    page.heading("About the case");
-    for f in &r.findings {
-        let text = format!("{}: {} {}", f.subject, stopped(&f.text), stopped(&f.remedy));
-        let mark = match f.effect {
-            Effect::Note => "-",
-            Effect::Caution => "!",
-            Effect::Unknown => "?",
-            Effect::Bars => "■",
-        };
-        page.item(
-            0,
-            mark,
-            &[(text.trim_end(), words::paint_effect(f.effect)), (&format!(" [{}]", f.code), Paint::Faint)],
-        );
+    if !r.findings.is_empty() {
+        page.heading("About the case");
+        findings(page, &r.findings.iter().collect::<Vec<_>>());
     }
 }
 

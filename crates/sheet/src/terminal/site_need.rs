@@ -11,6 +11,10 @@ pub(super) fn write(page: &mut Page, r: &Report, best: &Plan, u: Units) {
         let text =
             format!("As found: {}. After the actions: {}.", loads(u, &found.force), loads(u, &best.demand.force));
         page.para(0, &text);
+        for a in &best.actions {
+            let text = format!("{}: from {} to {}", a.word, loads(u, &a.before), loads(u, &a.after));
+            page.item(2, "-", &[(&text, Paint::Plain), (&format!(" [{}, {}]", a.source, a.how), Paint::Faint)]);
+        }
         parts(page, found, u);
     } else {
         parts(page, &best.demand, u);
