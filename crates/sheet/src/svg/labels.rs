@@ -105,7 +105,7 @@ impl Places {
         let outside = area.width() * area.height() - inside;
         let hidden: f64 = self.taken.iter().map(|t| t.shared(area)).sum();
         let crossed: f64 = self.strokes.iter().map(|(a, b)| length_in(area, *a, *b)).sum();
-        outside * 30.0 + hidden * 12.0 + crossed * 16.0
+        outside * 30.0 + hidden * 12.0 + crossed * 26.0
     }
 }
 

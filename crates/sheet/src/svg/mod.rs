@@ -85,7 +85,7 @@ fn page(r: &Report, plan: Option<&Plan>, height: f64, body: &str) -> String {
 /// Title, verdict and the rig in words; gives the lower edge.
 fn head(svg: &mut Svg, r: &Report, plan: Option<&Plan>, u: Units) -> f64 {
     let wide = WIDTH - 2.0 * MARGIN;
-    let mut y = text::block(svg, MARGIN, MARGIN - 6.0, wide * 0.74, "title", &r.title) + 4.0;
+    let mut y = text::block(svg, MARGIN, MARGIN - 6.0, wide, "title", &r.title) + 4.0;
     let Some(p) = plan else {
         return text::block(svg, MARGIN, y, wide, "strong", "■ No rig could be made.");
     };

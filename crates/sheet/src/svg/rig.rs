@@ -162,7 +162,7 @@ fn legs(svg: &mut Svg, frame: &Frame, plan: &Plan, site: &Site, drawn: &Drawn, u
         let p = places.near(w, size, 24.0);
         svg.line(w, nearest(p.area, w), "leader");
         svg.rect(p.area.min, size, "weak-box");
-        svg.label(p.area.min.0 + 7.0, p.area.max.1 - 7.5, "label-strong", &text);
+        svg.label(p.area.middle().0, p.area.max.1 - 7.5, "label-strong middle", &text);
     }
     for (i, a, b) in drawn {
         let Some(l) = plan.legs.get(*i) else { continue };
