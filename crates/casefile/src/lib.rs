@@ -28,17 +28,21 @@
 
 mod amount;
 pub mod diagnostic;
+mod guide;
 pub mod key;
 pub mod keys;
 mod label;
 mod mend;
 mod place;
 mod read;
+mod schema;
 mod walk;
 mod write;
 
 pub use diagnostic::{Diagnostic, render};
+pub use guide::guide;
 pub use read::{LARGEST, read, read_bytes, read_with};
+pub use schema::schema;
 pub use write::{write_case, write_kit, write_rig};
 
 use unmire_model::case::Case;

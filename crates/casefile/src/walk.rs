@@ -315,7 +315,8 @@ fn unwrap_assumed<'a, 't>(
             .expected(expected(key))
             .example(assignment(key))
             .maybe_hint(
-                matches!(key.kind, Kind::Many(..)).then(|| "a list of tables has two brackets, once for each".to_owned()),
+                matches!(key.kind, Kind::Many(..))
+                    .then(|| "a list of tables has two brackets, once for each".to_owned()),
             ),
         );
         return None;
