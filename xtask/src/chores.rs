@@ -61,7 +61,10 @@ pub fn test(root: &Path, args: &[String]) -> Outcome {
     let mut tests = vec!["test", "--workspace", "--no-fail-fast"];
     tests.extend(args.iter().map(String::as_str));
     step("tests", util::run(root, &cargo, &tests));
-    step("clippy", util::run(root, &cargo, &["clippy", "--workspace", "--all-targets", "--keep-going", "--", "-D", "warnings"]));
+    step(
+        "clippy",
+        util::run(root, &cargo, &["clippy", "--workspace", "--all-targets", "--keep-going", "--", "-D", "warnings"]),
+    );
     step("wasm32", wasm(root));
     if failed.is_empty() {
         println!("all of it holds: format, tidy, tests, clippy, wasm32");
