@@ -124,9 +124,9 @@ pub struct ExplainArgs {
 /// `unmire schema`
 #[derive(Debug, Args)]
 pub struct SchemaArgs {
-    /// Of which document
-    #[arg(value_enum, default_value_t = SchemaOf::Case)]
-    pub of: SchemaOf,
+    /// Of which document [default: case, kit and rig in one, as editors want it]
+    #[arg(value_enum)]
+    pub of: Option<SchemaOf>,
 }
 
 /// The documents that have a schema.

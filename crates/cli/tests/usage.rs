@@ -221,3 +221,28 @@ fn regress_bare_help_and_verbs_start_quickly() {
     }
     assert!(start.elapsed() < std::time::Duration::from_secs(2), "{:?}", start.elapsed());
 }
+
+#[test]
+fn regress_every_schema_is_one() {
+    for (of, word) in [
+        (&["schema"][..], None),
+        (&["schema", "case"], Some("unmire.case/1")),
+        (&["schema", "kit"], Some("unmire.kit/1")),
+        (&["schema", "rig"], Some("unmire.rig/1")),
+        (&["schema", "plan"], Some("unmire.plan/1")),
+    ] {
+        let r = unmire(of);
+        assert_eq!(r.status, 0, "{of:?}: {}", r.stderr);
+        let schema: serde_json::Value = serde_json::from_str(&r.stdout).unwrap();
+        let validator = jsonschema::validator_for(&schema).unwrap();
+        assert!(!validator.is_valid(&serde_json::json!({})), "{of:?} must ask for something");
+        for other in ["unmire.case/1", "unmire.kit/1", "unmire.rig/1", "unmire.plan/1"] {
+            let told = validator
+                .iter_errors(&serde_json::json!({ "schema": other }))
+                .any(|e| e.instance_path().to_string() == "/schema");
+            if let Some(word) = word {
+                assert_eq!(told, other != word, "{of:?} and {other}");
+            }
+        }
+    }
+}
