@@ -86,9 +86,15 @@ pub enum Unbalanced {
     Rig(Trouble),
 }
 
-/// Balances a bare rig.
-pub fn balance(structure: &Structure, title: &str) -> Result<Report, Unbalanced> {
-    unmire_planner::balance(structure, title).map_err(|e| {
+/// Balances a bare rig. Its working is always kept below; it is shown only if it was asked for.
+pub fn balance(structure: &Structure, title: &str, explain: bool) -> Result<Report, Unbalanced> {
+    let balanced = unmire_planner::balance(structure, title).map(|mut report| {
+        if !explain {
+            report.plans.iter_mut().for_each(|p| p.trail.steps.clear());
+        }
+        report
+    });
+    balanced.map_err(|e| {
         let said = Trouble::new(format!("{title}: {e}"));
         match e {
             RigError::Empty

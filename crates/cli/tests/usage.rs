@@ -246,3 +246,15 @@ fn regress_every_schema_is_one() {
         }
     }
 }
+
+#[test]
+fn regress_a_bare_rig_that_does_not_hold_still_is_told_by_name() {
+    let f = Folder::new("bare");
+    let fixed = "schema = \"unmire.rig/1\"\n[[point]]\nname = \"W\"\nat = [0, 0, 0]\nfixed = true\n";
+    let free = "[[point]]\nname = \"B\"\nat = [5, 0, 0]\nfixed = false\n";
+    let line = "[[line]]\nname = \"line\"\npath = [\"W\", \"B\"]\ntension = \"20 kN\"\n";
+    std::fs::write(f.0.join("loose.toml"), format!("{fixed}{free}{line}")).unwrap();
+    let r = unmire_in(&f.0, &["check", "loose.toml", "--json"]);
+    assert_eq!((r.status, r.stdout.as_str()), (1, ""), "{}", r.stderr);
+    assert!(r.stderr.contains("loose.toml") && r.stderr.contains('B'), "{}", r.stderr);
+}

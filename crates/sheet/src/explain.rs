@@ -73,7 +73,7 @@ fn formula(page: &mut Page, s: &Step, u: Units) {
     let numbers = in_numbers(s, u);
     let result = three(s.si, s.dimension, u);
     let mut text = if s.formula.contains('=') { s.formula.to_owned() } else { format!("{} = {}", s.symbol, s.formula) };
-    if let Some(n) = numbers {
+    if let Some(n) = numbers.filter(|n| *n != result) {
         text += &format!("\n= {n}");
     }
     let likely = if s.si[0].to_bits() == s.si[2].to_bits() { "" } else { "   (low .. likely .. high)" };

@@ -13,7 +13,7 @@ pub fn run(a: &CheckArgs) -> Result<Status, Trouble> {
             if a.policy.is_some() {
                 return Err(Trouble::new(format!("{} holds a bare rig: no policy judges it", source.name)));
             }
-            match engine::balance(&structure, &source.name) {
+            match engine::balance(&structure, &source.name, a.view.explain) {
                 Ok(report) => report,
                 Err(Unbalanced::Input(trouble)) => return Err(trouble),
                 Err(Unbalanced::Rig(trouble)) => {
