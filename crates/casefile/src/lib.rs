@@ -33,6 +33,7 @@ pub mod key;
 pub mod keys;
 mod label;
 mod mend;
+mod new;
 mod place;
 mod read;
 mod schema;
@@ -41,6 +42,7 @@ mod write;
 
 pub use diagnostic::{Diagnostic, render};
 pub use guide::guide;
+pub use new::{AnswerError, Question, case_from_answers, questions};
 pub use read::{LARGEST, read, read_bytes, read_with};
 pub use schema::schema;
 pub use write::{write_case, write_kit, write_rig};

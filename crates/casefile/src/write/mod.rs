@@ -104,6 +104,11 @@ impl Out {
         self.text.push_str(header);
         self.text.push('\n');
     }
+    pub(crate) fn comment(&mut self, text: &str) {
+        self.text.push_str("# ");
+        self.text.push_str(text);
+        self.text.push('\n');
+    }
     pub(crate) fn key(&mut self, name: &str, value: &str) {
         self.text.push_str(name);
         self.text.push_str(" = ");
