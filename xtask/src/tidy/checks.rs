@@ -5,15 +5,15 @@ use std::collections::BTreeSet;
 use std::path::Path;
 use toml::{Table, Value};
 
-/// What every row states.
-const NEEDED: &[&str] = &["id", "formula", "source", "how", "kind"];
+/// What every row states; a row of `[[row]]` names its formula too, an `[[example]]` is judged by its own test.
+const NEEDED: &[&str] = &["id", "source", "how", "kind"];
 /// How a row must be known to count as published.
 const PUBLISHED: &[&str] = &["read", "secondary"];
 
 /// Findings over every file of `checks/` and over its accepted disagreements.
 pub fn find(root: &Path) -> Vec<String> {
     let (mut out, mut ids, mut accepted) = (Vec::new(), BTreeSet::new(), Vec::new());
-    for path in util::files_in(&root.join("checks"), "toml") {
+    for path in util::files_below(&root.join("checks"), &["toml"]) {
         let file = util::relative(root, &path);
         let doc: Table = match util::read(&path).and_then(|t| t.parse().map_err(|e| format!("{file}: {e}"))) {
             Ok(doc) => doc,
@@ -23,7 +23,7 @@ pub fn find(root: &Path) -> Vec<String> {
             }
         };
         if file == "checks/accepted.toml" {
-            accepted = rows(&doc).cloned().collect();
+            accepted = rows(&doc, "accepted").cloned().collect();
         } else {
             out.extend(check(&file, &doc, &mut ids));
         }
@@ -32,8 +32,8 @@ pub fn find(root: &Path) -> Vec<String> {
     out
 }
 
-fn rows(doc: &Table) -> impl Iterator<Item = &Table> {
-    doc.values().filter_map(Value::as_array).flatten().filter_map(Value::as_table)
+fn rows<'a>(doc: &'a Table, list: &str) -> impl Iterator<Item = &'a Table> {
+    doc.get(list).and_then(Value::as_array).into_iter().flatten().filter_map(Value::as_table)
 }
 
 fn text<'a>(row: &'a Table, key: &str) -> &'a str {
@@ -42,7 +42,12 @@ fn text<'a>(row: &'a Table, key: &str) -> &'a str {
 
 fn check(file: &str, doc: &Table, ids: &mut BTreeSet<String>) -> Vec<String> {
     let mut out = Vec::new();
-    for row in rows(doc) {
+    for row in rows(doc, "row") {
+        if text(row, "formula").is_empty() {
+            out.push(format!("{file}: row `{}`: `formula` is missing", text(row, "id")));
+        }
+    }
+    for row in rows(doc, "row").chain(rows(doc, "example")) {
         let id = text(row, "id");
         for key in NEEDED.iter().filter(|k| text(row, k).is_empty()) {
             out.push(format!("{file}: row `{id}`: `{key}` is missing"));
@@ -87,6 +92,10 @@ mod tests {
     fn a_row_from_memory_that_calls_itself_published_is_refused() {
         assert_eq!(found("id='A'\nformula='f'\nsource='s'\nhow='read'\nkind='published'"), 0);
         assert_eq!(found("id='A'\nformula='f'\nsource='s'\nhow='memory'\nkind='published'"), 1);
+    }
+    #[test]
+    fn a_row_without_formula_is_refused() {
+        assert_eq!(found("id='A'\nsource='s'\nhow='read'\nkind='published'"), 1);
     }
     #[test]
     fn a_row_without_source_or_with_an_id_twice_is_refused() {
