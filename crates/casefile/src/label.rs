@@ -58,6 +58,11 @@ fn take_word(text: &mut String, words: &[&str]) -> bool {
     false
 }
 
+/// A design factor that somebody may print; another number stays in the text and is told of.
+fn believable(t: &str) -> Option<f64> {
+    t.parse().ok().filter(|f| (1.0..=20.0).contains(f))
+}
+
 /// Takes `(7:1)`, `7:1`, `SF 7` or `DF 7` out of a text.
 fn take_factor(text: &mut String) -> Option<f64> {
     if let Some(colon) = text.find(":1") {
@@ -66,7 +71,7 @@ fn take_factor(text: &mut String) -> Option<f64> {
             .rfind(|c: char| !(c.is_ascii_digit() || c == '.'))
             .map_or(0, |i| i + text[i..].chars().next().map_or(1, char::len_utf8));
         if !after.starts_with(|c: char| c.is_ascii_digit())
-            && let Ok(v) = text[start..colon].parse::<f64>()
+            && let Some(v) = believable(&text[start..colon])
         {
             text.replace_range(start..colon + 2, " ");
             return Some(v);
@@ -78,7 +83,7 @@ fn take_factor(text: &mut String) -> Option<f64> {
             let tail = &text[i + word.len()..];
             let skip = tail.len() - tail.trim_start_matches([' ', ':', '=']).len();
             let run = tail[skip..].bytes().take_while(|b| b.is_ascii_digit() || *b == b'.').count();
-            if let Ok(v) = tail[skip..skip + run].parse::<f64>() {
+            if let Some(v) = believable(&tail[skip..skip + run]) {
                 let end = i + word.len() + skip + run;
                 text.replace_range(i..end, " ");
                 return Some(v);
@@ -91,7 +96,7 @@ fn take_factor(text: &mut String) -> Option<f64> {
 /// Reads the text on a part.
 pub(crate) fn read_print(print: &str) -> Print {
     let mut text = print.to_owned();
-    let factor = take_factor(&mut text).filter(|f| (1.0..=20.0).contains(f));
+    let factor = take_factor(&mut text);
     let working = take_word(&mut text, WORKING);
     let breaking = take_word(&mut text, BREAKING) || take_word(&mut text, &["bs", "bl"]);
     let kind = match (working, breaking) {
@@ -284,6 +289,7 @@ mod tests {
         assert!(read_print("WLL 4.75 T").force.unwrap_err().message.contains("short tons"));
         assert_eq!(read_print("4.75 T").number, Some(4.75));
         assert!(read_print("WLL 2 t MBS 14 t").force.is_err());
+        assert!(read_print("WLL 2 t (25:1)").force.is_err());
         assert!(read_print("").force.is_err());
         assert!(read_print("WLL").force.is_err());
     }

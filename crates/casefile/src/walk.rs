@@ -25,6 +25,8 @@ pub(crate) struct Walk<'t> {
     pub(crate) file: Option<String>,
     /// What was found so far.
     pub(crate) found: Vec<Diagnostic>,
+    /// How many more there were than are told.
+    pub(crate) untold: usize,
     /// Lines on which TOML itself is broken; values there are not judged again.
     pub(crate) broken: BTreeSet<u32>,
     /// Keys whose statements are broken as TOML; they are not missing.
@@ -71,6 +73,7 @@ impl<'t> Walk<'t> {
             lines: Lines::new(text),
             file,
             found: Vec::new(),
+            untold: 0,
             broken: BTreeSet::new(),
             lost: BTreeSet::new(),
             known,
@@ -96,8 +99,13 @@ impl<'t> Walk<'t> {
         if d.code != "toml" && self.broken.contains(&d.line) {
             return;
         }
-        if self.found.len() < MOST_TOLD && !self.found.contains(&d) {
+        if self.found.contains(&d) {
+            return;
+        }
+        if self.found.len() < MOST_TOLD {
             self.found.push(d);
+        } else {
+            self.untold += 1;
         }
     }
     /// Where something was said.

@@ -375,7 +375,7 @@ pub static CASE: Section = Section {
             "the reader must know the version",
         ),
         must("title", Kind::Text, "\"Wet grass, one oak\"", "A title.", "every sheet carries it"),
-        may("policy", Kind::Id, "\"regulator\"", "The policy to judge by.", "the default policy"),
+        may("policy", Kind::Id, "\"regulator-stall\"", "The policy to judge by.", "the default policy"),
         may(
             "survey",
             Kind::Table(&SURVEY),

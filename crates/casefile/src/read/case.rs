@@ -36,29 +36,35 @@ pub(super) fn case(w: &mut Walk<'_>, n: &Node<'_, '_>, resolve: &mut Resolve<'_>
     let helpers = each(w, n, "helper", |w, t| site::helper(w, t, &survey, vehicle.as_ref()));
     let people = n.table(w, "people").and_then(|t| people(w, &t));
     let kit = bag(w, n, resolve);
-    let case = Case {
-        title: title?,
-        heading: survey.heading,
-        vehicle: vehicle?,
-        stuck: stuck?,
-        ground: ground?,
-        way_out: way_out?,
-        anchors,
-        obstacles,
-        helpers,
-        people: people?,
-        kit: kit?,
-        rig: None,
-        policy,
-    };
-    ids(w, n, &case);
-    loads(w, n, &case);
-    if !w.found.is_empty() {
-        // References into parts that are themselves wrong would only repeat what was told.
+    let rig = n.has("rig");
+    let made = (|| {
+        Some(Case {
+            title: title?,
+            heading: survey.heading,
+            vehicle: vehicle?,
+            stuck: stuck?,
+            ground: ground?,
+            way_out: way_out?,
+            anchors,
+            obstacles,
+            helpers,
+            people: people?,
+            kit: kit?,
+            rig: None,
+            policy,
+        })
+    })();
+    if let Some(case) = &made {
+        ids(w, n, case);
+        loads(w, n, case);
+    }
+    // References into parts that are themselves wrong would only repeat what was told.
+    let sound = made.as_ref().filter(|_| w.found.is_empty());
+    let layout = if rig { n.table(w, "rig").and_then(|t| layout::layout(w, &t, sound)) } else { None };
+    if rig && layout.is_none() {
         return None;
     }
-    let rig = if n.has("rig") { Some(n.table(w, "rig").and_then(|t| layout::layout(w, &t, &case))?) } else { None };
-    Some(Case { rig, ..case })
+    made.map(|case| Case { rig: layout, ..case })
 }
 
 fn each<T>(

@@ -11,7 +11,8 @@ use unmire_model::layout::{AnchorLeg, Family, Hitch, Hold, HoldingLine, Layout, 
 use unmire_model::vehicle::Vehicle;
 
 struct Rigger<'c> {
-    case: &'c Case,
+    /// What the references point into; nothing if that is itself wrong, and then only the rig's own shape is judged.
+    case: Option<&'c Case>,
     /// Pieces that already have a place.
     used: BTreeMap<String, u32>,
 }
@@ -30,7 +31,7 @@ fn is_block(k: &PieceKind) -> bool {
 }
 
 /// Reads a rig.
-pub(super) fn layout(w: &mut Walk<'_>, n: &Node<'_, '_>, case: &Case) -> Option<Layout> {
+pub(super) fn layout(w: &mut Walk<'_>, n: &Node<'_, '_>, case: Option<&Case>) -> Option<Layout> {
     let told = w.found.len();
     let mut r = Rigger { case, used: BTreeMap::new() };
     let family = n.word(w, "family").and_then(|i| Family::ALL.get(i).copied());
@@ -83,7 +84,8 @@ impl Rigger<'_> {
         place: &str,
         fits: impl Fn(&PieceKind) -> bool,
     ) -> Option<()> {
-        refer(w, &self.case.kit, id, span.clone(), place, fits)?;
+        let Some(case) = self.case else { return Some(()) };
+        refer(w, &case.kit, id, span.clone(), place, fits)?;
         let line = w.lines.line(span.start);
         if let Some(before) = self.used.insert(id.to_owned(), line) {
             w.tell(
@@ -123,14 +125,17 @@ impl Rigger<'_> {
         self.who_is(w, &name, n.span_of(key))
     }
     fn who_is(&self, w: &mut Walk<'_>, name: &str, span: Span<usize>) -> Option<Who> {
-        if name == "stuck" || name == self.case.vehicle.name {
+        let Some(case) = self.case else {
+            return Some(if name == "stuck" { Who::Stuck } else { Who::Helper(name.to_owned()) });
+        };
+        if name == "stuck" || name == case.vehicle.name {
             return Some(Who::Stuck);
         }
-        if self.case.helpers.iter().any(|h| h.vehicle.name == name) {
+        if case.helpers.iter().any(|h| h.vehicle.name == name) {
             return Some(Who::Helper(name.to_owned()));
         }
         let mut names = vec!["stuck"];
-        names.extend(self.case.helpers.iter().map(|h| h.vehicle.name.as_str()));
+        names.extend(case.helpers.iter().map(|h| h.vehicle.name.as_str()));
         w.tell(
             Mistake::new("unknown-id", span, format!("no vehicle \"{name}\" in this case"))
                 .expected(either(&names))
@@ -139,13 +144,14 @@ impl Rigger<'_> {
         None
     }
     fn vehicle(&self, who: &Who) -> Option<&Vehicle> {
+        let case = self.case?;
         match who {
-            Who::Stuck => Some(&self.case.vehicle),
-            Who::Helper(name) => self.case.helpers.iter().map(|h| &h.vehicle).find(|v| v.name == *name),
+            Who::Stuck => Some(&case.vehicle),
+            Who::Helper(name) => case.helpers.iter().map(|h| &h.vehicle).find(|v| v.name == *name),
         }
     }
     fn point(&self, w: &mut Walk<'_>, who: &Who, id: &str, span: Span<usize>) -> Option<()> {
-        let vehicle = self.vehicle(who)?;
+        let Some(vehicle) = self.vehicle(who) else { return Some(()) };
         if vehicle.points.iter().any(|p| p.id == id) {
             return Some(());
         }
@@ -174,7 +180,7 @@ impl Rigger<'_> {
         }
         if n.has("winch") {
             let on = self.who(w, n, "winch")?;
-            if self.vehicle(&on).is_none_or(|v| v.winch.is_none()) {
+            if self.vehicle(&on).is_some_and(|v| v.winch.is_none()) {
                 w.tell(
                     Mistake::new("unknown-id", n.span_of("winch"), "that vehicle has no winch")
                         .expected("a vehicle with a winch; or tow, or hand_winch"),
@@ -279,7 +285,7 @@ impl Rigger<'_> {
             }
             Some("winch") => {
                 let on = self.who(w, n, "winch")?;
-                if self.vehicle(&on).is_none_or(|v| v.winch.is_none()) {
+                if self.vehicle(&on).is_some_and(|v| v.winch.is_none()) {
                     w.tell(
                         Mistake::new("unknown-id", n.span_of("winch"), "that vehicle has no winch")
                             .expected("a vehicle with a winch"),
@@ -332,8 +338,11 @@ impl Rigger<'_> {
         let extensions = self.pieces(w, n, "extensions", "an extension of a strap", is_line);
         let connectors = self.connectors(w, n);
         let (anchor, hitch) = (anchor?, hitch?);
-        let Some(found) = self.case.anchor(&anchor) else {
-            let ids: Vec<&str> = self.case.anchors.iter().map(|a| a.id.as_str()).collect();
+        let Some(case) = self.case else {
+            return Some(AnchorLeg { anchor, hitch, strap, extensions: extensions?, connectors: connectors? });
+        };
+        let Some(found) = case.anchor(&anchor) else {
+            let ids: Vec<&str> = case.anchors.iter().map(|a| a.id.as_str()).collect();
             w.tell(
                 Mistake::new("unknown-id", n.span_of("anchor"), format!("no anchor \"{anchor}\" in this case"))
                     .expected(either(&ids))

@@ -264,6 +264,14 @@ pub fn read_range<Q: Written>(text: &str) -> Result<Range<Q>, TextError> {
     }
     let parts = texts.iter().map(|(s, at)| part(s, *at)).collect::<Result<Vec<_>, _>>()?;
     let shared = parts.last().map(|p| p.unit).filter(|u| !u.is_empty());
+    if Q::BARE && parts.iter().any(|p| p.unit.is_empty()) && parts.iter().any(|p| !p.unit.is_empty()) {
+        return Err(wrong::<Q>(
+            0,
+            text.len(),
+            format!("`{}` could be read in two ways: is the bare number a share or a percentage?", text.trim()),
+            Some("write % after each of them or after none".into()),
+        ));
+    }
     let values = parts.iter().map(|p| value::<Q>(p, shared)).collect::<Result<Vec<_>, _>>()?;
     build::<Q>(&values, text)
 }

@@ -102,6 +102,8 @@ fn regress_what_could_mean_two_things_is_refused() {
     refused::<Mass>("2 t \u{b1} -1 t", "negative");
     refused::<Mass>("3 stone", "not a unit");
     refused::<Length>("1/0 m", "fraction");
+    refused::<f64>("0.3 .. 35 %", "two ways");
+    refused::<f64>("15 .. 35 %", "two ways");
     assert!(read_one::<Mass>("2 t .. 3 t").is_err());
     assert!(read_one::<Mass>(&"9".repeat(500)).is_err());
 }
