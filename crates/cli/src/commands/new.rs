@@ -63,10 +63,13 @@ struct Console<R, W> {
 impl<R: BufRead, W: Write> Console<R, W> {
     /// Asks what is still to be asked.
     fn interview(&mut self) -> Result<BTreeMap<String, String>, Trouble> {
-        self.say(&[(
-            "At most ten questions. An empty answer means that nobody knows; '?' tells more; Ctrl-C gives up.",
-            Paint::Plain,
-        )]);
+        self.say(
+            0,
+            &[(
+                "At most ten questions. An empty answer means that nobody knows; '?' tells more; Ctrl-C gives up.",
+                Paint::Plain,
+            )],
+        );
         let mut answers = BTreeMap::new();
         let of = questions().len();
         for (i, q) in questions().iter().enumerate() {
@@ -87,9 +90,9 @@ impl<R: BufRead, W: Write> Console<R, W> {
 
     /// Asks until the answer can be used.
     fn ask(&mut self, q: &Question, number: usize, of: usize) -> Result<String, Trouble> {
-        self.say(&[]);
-        self.say(&[(&format!("{number}/{of} "), Paint::Plain), (q.text, Paint::Plain)]);
-        self.say(&[("   for example: ", Paint::Plain), (q.example, Paint::Plain)]);
+        self.say(0, &[]);
+        self.say(0, &[(&format!("{number}/{of} "), Paint::Plain), (q.text, Paint::Plain)]);
+        self.say(3, &[("for example: ", Paint::Plain), (q.example, Paint::Plain)]);
         loop {
             let _ = self.told.write_all(b"> ").and_then(|()| self.told.flush());
             let mut line = String::new();
@@ -102,28 +105,28 @@ impl<R: BufRead, W: Write> Console<R, W> {
                 }
                 Ok(_) => {}
                 Err(e) if e.kind() == io::ErrorKind::InvalidData => {
-                    self.say(&[("   That was no text in UTF-8. Once more, please.", Paint::Plain)]);
+                    self.say(3, &[("That was no text in UTF-8. Once more, please.", Paint::Plain)]);
                     continue;
                 }
                 Err(e) => return Err(Trouble::new(format!("cannot read the answers: {e}"))),
             }
             let answer = line.trim();
             if matches!(answer, "?" | "help") {
-                self.say(&[("   ", Paint::Plain), (q.help, Paint::Plain)]);
-                self.say(&[("   If nobody knows: ", Paint::Plain), (q.unknown, Paint::Plain)]);
+                self.say(3, &[(q.help, Paint::Plain)]);
+                self.say(3, &[("If nobody knows: ", Paint::Plain), (q.unknown, Paint::Plain)]);
                 continue;
             }
             match q.check(answer) {
                 Ok(()) => return Ok(answer.to_owned()),
-                Err(why) => self.say(&[("   That can't be used: ", Paint::Plain), (&why, Paint::Plain)]),
+                Err(why) => self.say(3, &[("That can't be used: ", Paint::Plain), (&why, Paint::Plain)]),
             }
         }
     }
 
     /// Tells something. If standard error is gone nobody is there to be told.
-    fn say(&mut self, spans: &[(&str, Paint)]) {
+    fn say(&mut self, indent: usize, spans: &[(&str, Paint)]) {
         let mut page = Page::new(self.width, false);
-        page.flow(0, 3, spans);
+        page.flow(indent, 3, spans);
         let _ = self.told.write_all(page.finish().as_bytes());
     }
 }
