@@ -300,10 +300,13 @@ pub struct Site {
     /// Anchors: id, what, position, radius.
     pub anchors: Vec<(String, String, Vec3, Length)>,
     /// Obstacles: id, what, outline, whether it is an escape path.
-    pub obstacles: Vec<(String, String, Vec<(f64, f64)>, bool)>,
+    pub obstacles: Vec<ObstacleOutline>,
     /// Slope along and across the way out, likely.
     pub slopes: (Angle, Angle),
 }
+
+/// An obstacle as it is drawn: id, what, outline, whether it is an escape path.
+pub type ObstacleOutline = (String, String, Vec<(f64, f64)>, bool);
 
 /// Where a rule comes from, for outputs.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,5 +1,7 @@
 //! Every family is found where the site and the kit allow it, and what is found is in balance and pulls the right way.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic, reason = "a test that cannot go on has failed")]
+
 mod common;
 
 use unmire_model::layout::Family;
@@ -19,11 +21,17 @@ fn every_family_is_among_the_choices_of_some_site() {
     let sites = [
         common::case("mixed-bag"),
         common::case("helper-and-hand-winch"),
-        common::parse(&text("mixed-bag").replace("direction = \"ahead\"\ngrade", "direction = \"back\"\ngrade")
-            .replace("position = [13.0, 1.0, 0.3]", "position = [-13.0, 1.0, 0.3]")),
-        common::parse(&text("helper-and-hand-winch").replace("position = [29.0, -0.5, 0.6]", "position = [14.5, -2.5, 0.6]")),
+        common::parse(
+            &text("mixed-bag")
+                .replace("direction = \"ahead\"\ngrade", "direction = \"back\"\ngrade")
+                .replace("position = [13.0, 1.0, 0.3]", "position = [-13.0, 1.0, 0.3]"),
+        ),
+        common::parse(
+            &text("helper-and-hand-winch").replace("position = [29.0, -0.5, 0.6]", "position = [14.5, -2.5, 0.6]"),
+        ),
     ];
-    let found: Vec<Family> = sites.iter().flat_map(|c| choices(c).iter().map(|r| r.family).collect::<Vec<_>>()).collect();
+    let found: Vec<Family> =
+        sites.iter().flat_map(|c| choices(c).iter().map(|r| r.family).collect::<Vec<_>>()).collect();
     for family in Family::ALL {
         assert!(found.contains(&family), "{} is nowhere", family.word());
     }
@@ -53,9 +61,7 @@ fn balance_the_rig_pulls_the_stuck_vehicle_along_the_way_out_with_the_need() {
             let pull: f64 = p
                 .anchors
                 .iter()
-                .filter(|a| {
-                    a.point == "fairlead of W1" || (a.point.starts_with("point") && !a.point.contains(" of "))
-                })
+                .filter(|a| a.point == "fairlead of W1" || (a.point.starts_with("point") && !a.point.contains(" of ")))
                 .map(|a| a.work.dot(out))
                 .sum();
             let need = p.demand.force.high().as_n();
@@ -78,7 +84,12 @@ fn a_reverse_pull_goes_backwards_although_the_winch_looks_ahead() {
     for p in reverse {
         let fairlead = p.anchors.iter().find(|a| a.point == "fairlead of W1").unwrap();
         assert!(p.points.iter().any(|q| q.kind == "anchor" && q.at.x < -5.0));
-        let sum: f64 = p.anchors.iter().filter(|a| a.point.starts_with("point") || a.point.starts_with("fairlead")).map(|a| a.work.x).sum();
+        let sum: f64 = p
+            .anchors
+            .iter()
+            .filter(|a| a.point.starts_with("point") || a.point.starts_with("fairlead"))
+            .map(|a| a.work.x)
+            .sum();
         assert!(sum < 0.0, "{}: {sum}", p.summary);
         assert!(fairlead.work.norm() > 0.0);
     }
