@@ -1,21 +1,7 @@
-//! Bands and steps of hardware: sheaves, bends, chokers, shackles.
+//! Bands and steps of hardware: bends, chokers, shackles.
 
-use crate::generated::{choke_angle, dd_wire, shackle_side, shackle_temperature, sheave_band};
-use crate::row;
+use crate::generated::{choke_angle, dd_wire, shackle_side, shackle_temperature};
 use unmire_model::Angle;
-use unmire_model::gear::Bearing;
-
-/// The tension ratio over one sheave, by its bearing.
-#[must_use]
-pub fn sheave(bearing: Bearing) -> Option<&'static sheave_band::Row> {
-    let key = match bearing {
-        Bearing::Plain => "plain",
-        Bearing::Bronze => "bronze",
-        Bearing::Roller => "roller",
-        Bearing::Unknown => "unknown",
-    };
-    row(sheave_band::ROWS, key)
-}
 
 /// Where a look-up stands against the table.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -105,11 +91,5 @@ mod tests {
         );
         assert_eq!(at(91.0), None);
         assert_eq!(at(f64::NAN), None);
-    }
-    #[test]
-    fn regress_every_bearing_has_a_band() {
-        for b in [Bearing::Plain, Bearing::Bronze, Bearing::Roller, Bearing::Unknown] {
-            assert!(sheave(b).is_some_and(|r| r.low > 1.0));
-        }
     }
 }

@@ -15,8 +15,6 @@ pub mod generated;
 pub mod ground;
 pub mod hardware;
 mod source;
-pub mod tree;
-pub mod winch;
 
 pub use generated::*;
 pub use source::{How, Source, source};
