@@ -334,6 +334,7 @@ impl Builder<'_> {
                 }
             }
         }
+        let start = if members.len() > 1 { first_taut(&members, towards).unwrap_or(start) } else { start };
         let node = self.free(name.to_owned(), start, weight);
         let mut maps = Vec::with_capacity(members.len());
         for (leg, strap, hitched, reach, ea) in members {
@@ -347,6 +348,24 @@ impl Builder<'_> {
         self.out.slings.push(Sling { name, a, b, rest_length, ea });
         self.out.slings.len() - 1
     }
+}
+
+/// Where legs that meet begin to share: from the middle of their anchors towards the rig until the first of them is taut.
+fn first_taut(members: &[(&Leg<'_>, &Piece, Hitched, Length, Force)], towards: Vec3) -> Option<Vec3> {
+    let n = members.len() as f64;
+    let middle = members.iter().fold(Vec3::ZERO, |m, (leg, ..)| m + leg.anchor.attachment() * (1.0 / n));
+    let along = (towards - middle).unit()?;
+    let mut least = f64::INFINITY;
+    for (leg, _, _, reach, _) in members {
+        let arm = middle - leg.anchor.attachment();
+        let (b, c) = (arm.dot(along), arm.dot(arm) - reach.as_m() * reach.as_m());
+        // |arm + along d| = reach; no root means that this leg can't come to that line at all.
+        let d = (b * b - c).sqrt() - b;
+        if d.is_finite() && d > 0.0 {
+            least = least.min(d);
+        }
+    }
+    least.is_finite().then(|| middle + along * least)
 }
 
 /// About where a grip is.

@@ -257,6 +257,19 @@ fn reverse<'a>(g: &Ground<'a>, winch: &'a Winch, out: &mut Vec<Rigging<'a>>) {
     }
 }
 
+/// Widest angle of the first leg from square to the drum that is looked at: our own judgement; the rule about fairleads is
+/// narrower and tells.
+const WIDEST_FIRST_LEG: Angle = Angle::from_deg(60.0);
+
+/// Whether a line from a winch round one anchor to another is a way that a second block is for: it leaves the winch not too
+/// far from square, and it is turned enough at the first block that one block alone would not do.
+fn turns_well(fairlead: Vec3, forward: Vec3, first: &Anchor, second: &Anchor) -> bool {
+    let leg = (first.position - fairlead).level();
+    let next = (second.position - first.position).level();
+    leg.angle_to(forward).is_some_and(|a| a <= WIDEST_FIRST_LEG)
+        && leg.angle_to(next).is_some_and(|a| a.as_deg() >= 15.0)
+}
+
 /// Points of a helper that look towards a place.
 fn helper_points(helper: &Helper, towards: Vec3) -> Vec<Grip<'_>> {
     let on = Veh::Helper(helper);
@@ -273,6 +286,7 @@ fn helper_winch<'a>(g: &Ground<'a>, helper: &'a Helper, winch: &'a Winch, out: &
     let pull = || Pull::Winch { on, winch };
     let fairlead = helper.to_case(winch.position);
     let ends = g.attachments();
+    let forward = helper.direction_to_case(winch.direction).level();
     let straight_ahead = g.ahead(Vec3::ZERO, fairlead);
     let mut plain = Vec::new();
     for end in &ends {
@@ -302,14 +316,16 @@ fn helper_winch<'a>(g: &Ground<'a>, helper: &'a Helper, winch: &'a Winch, out: &
         for &a in g.anchors.iter().filter(|a| g.ahead(Vec3::ZERO, a.position)) {
             plain.push(rigging(Family::Redirect, pull(), vec![Ground::grip(&[a]), end.clone()]));
             if g.blocks >= 2 {
-                for &first in g.anchors.iter().filter(|f| f.id != a.id) {
+                for &first in g.anchors.iter().filter(|f| f.id != a.id && turns_well(fairlead, forward, f, a)) {
                     plain.push(rigging(
                         Family::Redirect,
                         pull(),
                         vec![Ground::grip(&[first]), Ground::grip(&[a]), end.clone()],
                     ));
                 }
-                for &b in g.anchors.iter().filter(|b| g.ahead(Vec3::ZERO, b.position)) {
+                let first_leg = (a.position - fairlead).level().angle_to(forward);
+                let reachable = first_leg.is_some_and(|x| x <= WIDEST_FIRST_LEG);
+                for &b in g.anchors.iter().filter(|b| reachable && g.ahead(Vec3::ZERO, b.position)) {
                     // Redirect, then a block on the vehicle and back to an anchor: two parts pull.
                     plain.push(rigging(
                         Family::DoubleLine,

@@ -34,6 +34,16 @@ impl core::fmt::Display for NoRig {
         }
     }
 }
+impl NoRig {
+    /// Whether longer gear could mend it.
+    #[must_use]
+    pub fn is_short(&self) -> bool {
+        matches!(
+            self,
+            Self::Pieces(NotBuilt::LineTooShort { .. } | NotBuilt::TooFarApart { .. } | NotBuilt::Hitch { .. })
+        )
+    }
+}
 impl From<NotBuilt> for NoRig {
     fn from(e: NotBuilt) -> Self {
         Self::Pieces(e)

@@ -8,7 +8,7 @@
 use crate::connect;
 use crate::context::Context;
 use crate::evaluate::{NoRig, Solved, facts, line_short, solve_rigging};
-use crate::parked::reach_short;
+use crate::parked::{reach_short, surely_closes_up, surely_short};
 use crate::rigging::{Grip, Pull, Rigging};
 use unmire_audit::assess::{Fitting, Pulls, margin_of};
 use unmire_audit::facts::Facts;
@@ -97,9 +97,20 @@ pub struct Filler<'s, 'a> {
     pub solved: usize,
     /// Why the last one that failed did.
     pub trouble: Option<NoRig>,
+    /// Whether one of the last ones was too short.
+    short: bool,
 }
 
-impl<'a> Filler<'_, 'a> {
+impl<'s, 'a> Filler<'s, 'a> {
+    /// A search that has not looked at anything yet.
+    #[must_use]
+    pub fn new(ctx: &'s Context<'a>, solver: &'s mut Solver, need: Range<Force>) -> Self {
+        Self { ctx, solver, need, solved: 0, trouble: None, short: false }
+    }
+    fn fails(&mut self, why: NoRig) {
+        self.short |= why.is_short();
+        self.trouble = Some(why);
+    }
     /// The best pieces for a choice, or none if the kit can't make it.
     pub fn best(&mut self, choice: &Rigging<'a>) -> Option<Filled<'a>> {
         let mut variants = vec![choice.clone()];
@@ -109,6 +120,7 @@ impl<'a> Filler<'_, 'a> {
             // The fewest extensions with which everything reaches.
             for count in 0..=3_usize {
                 let mut best = None;
+                self.short = false;
                 for split in 0..=count {
                     let (line, tie) = (count - split, split);
                     if (tie > 2) || (line > 2) || (tie > 0 && variant.tie_back.is_none() && variant.holding.is_none()) {
@@ -123,6 +135,10 @@ impl<'a> Filler<'_, 'a> {
                 }
                 if best.is_some() {
                     return best;
+                }
+                // Nothing was too short: longer gear mends nothing.
+                if !self.short {
+                    break;
                 }
             }
         }
@@ -184,8 +200,12 @@ impl<'a> Filler<'_, 'a> {
         let Some(stand_in) = self.ctx.case.kit.iter().find(|p| connect::connects(p)) else {
             return;
         };
-        if let Some(short_by) = reach_short(work) {
-            self.trouble = Some(NoRig::Pieces(crate::build::NotBuilt::LineTooShort { short_by }));
+        if let Some(short_by) = reach_short(work).or_else(|| surely_short(work)) {
+            self.fails(NoRig::Pieces(crate::build::NotBuilt::LineTooShort { short_by }));
+            return;
+        }
+        if surely_closes_up(work) {
+            self.fails(NoRig::Pieces(crate::build::NotBuilt::TooClose));
             return;
         }
         let mut rigging = work.clone();
@@ -193,16 +213,30 @@ impl<'a> Filler<'_, 'a> {
         let solved = match solve_rigging(self.ctx, self.solver, &rigging, self.need.high()) {
             Ok(solved) => solved,
             Err(trouble) => {
-                self.trouble = Some(trouble);
+                self.fails(trouble);
                 return;
             }
         };
         if let Some(short_by) = line_short(&solved, &rigging) {
-            self.trouble = Some(NoRig::Pieces(crate::build::NotBuilt::LineTooShort { short_by }));
+            self.fails(NoRig::Pieces(crate::build::NotBuilt::LineTooShort { short_by }));
             return;
         }
         if !crate::crossing::of(self.ctx, &solved).is_empty() {
             return;
+        }
+        // What no connector can mend: if that is worse than the best already, connectors need not be chosen.
+        if let Some(best) = best.as_ref() {
+            let cell = self.ctx.detectors.load_cell.as_ref().and_then(|id| self.ctx.case.piece(id));
+            let layout = rigging.layout();
+            let f = facts(self.ctx, &rigging, &layout, &solved, self.need, cell);
+            // The cell's own part is left out: the rig may go without it. That it is there only helps the others.
+            let (verdict, margin) = rest_of(self.ctx, &f, false);
+            let worse = verdict > best.key.verdict
+                || (verdict == best.key.verdict
+                    && margin.unwrap_or(f64::INFINITY) < best.key.margin.unwrap_or(f64::INFINITY));
+            if worse {
+                return;
+            }
         }
         let found = finish(self.ctx, &rigging, &solved, self.need);
         if let Some(found) = found
@@ -243,7 +277,7 @@ fn finish_with<'a>(
     let layout: Layout = rigging.layout();
     let mut f = facts(ctx, &rigging, &layout, solved, need, cell);
     let taken: Vec<&Piece> = rigging.pieces().into_iter().filter(|p| !connect::connects(p)).collect();
-    let rest = rest_of(ctx, &f);
+    let rest = rest_of(ctx, &f, true);
     let chosen = connect::choose(ctx, &mut f, &taken, rest)?;
     let summary = judge_quietly(&f, ctx.policy);
     let pull_work = f.pull_work;
@@ -266,14 +300,14 @@ fn finish_with<'a>(
     Some(Filled { rigging, cell, key, stop_load: summary.stop_load, pull_work, unsteady })
 }
 
-/// Worst verdict and lowest margin of all parts that are no connector slots.
-fn rest_of(ctx: &Context<'_>, f: &Facts<'_>) -> (Verdict, Option<f64>) {
+/// Worst verdict and lowest margin of all parts that are no connector slots, with or without the load cell.
+fn rest_of(ctx: &Context<'_>, f: &Facts<'_>, with_cell: bool) -> (Verdict, Option<f64>) {
     let pulls = Pulls::of(f);
     let mut worst = Verdict::Holds;
     let mut lowest: Option<f64> = None;
     for part in &f.parts {
         let cell = part.piece.is_some_and(|p| matches!(p.kind, PieceKind::LoadCell));
-        if crate::evaluate::is_connector(part.kind) && !cell {
+        if crate::evaluate::is_connector(part.kind) && !(cell && with_cell) {
             continue;
         }
         let detector = Fitting::of(part, f).is_in(&f.detectors);

@@ -66,7 +66,7 @@ fn stretch(rigging: &Rigging<'_>, tension: Force, rec: &mut impl Recorder) -> f6
     }
 }
 
-fn disc(at: Vec3, radius: Length) -> Vec<(f64, f64)> {
+pub(crate) fn disc(at: Vec3, radius: Length) -> Vec<(f64, f64)> {
     let step = 2.0 * core::f64::consts::PI / CORNERS as f64;
     let r = radius.as_m() / libm::cos(step / 2.0);
     (0..CORNERS).map(|k| (at.x + r * libm::cos(step * k as f64), at.y + r * libm::sin(step * k as f64))).collect()

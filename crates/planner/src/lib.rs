@@ -33,6 +33,7 @@ pub mod present;
 pub mod rank;
 pub mod report;
 pub mod rigging;
+pub mod screen;
 pub mod site;
 pub mod steadiness;
 pub mod steps;

@@ -18,8 +18,10 @@ pub struct Loads {
     pub poor: Equilibrium,
     /// At the high end of the need, sheaves at their best.
     pub good: Equilibrium,
-    /// At stall, without friction; none where nothing can stall.
+    /// At stall, without friction; none where nothing can stall, or where the stall is not known.
     pub stall: Option<Equilibrium>,
+    /// Whether something can stall and nobody knows at which pull: nothing then passes.
+    pub stall_unknown: bool,
 }
 
 /// How a line passes a block or a ring, worst or best.
@@ -66,26 +68,27 @@ pub fn solve(
 ) -> Result<Loads, RigError> {
     at_work(&mut built.structure, rigging, need, way_out, &built.stuck);
     let poor = solver.solve(&built.structure)?;
-    let turns = built.structure.lines.first().map_or(0, |l| l.turns.len());
-    let good = if turns == 0 {
-        poor.clone()
-    } else {
+    // The next two are the same rig under other forces: the search for them starts where this one ended.
+    let mut good = poor.clone();
+    if built.structure.lines.first().is_some_and(|l| !l.turns.is_empty()) {
         set(&mut built.structure, rigging, false);
-        solver.solve(&built.structure)?
-    };
-    let stall = match stall_of(&poor, built) {
+        solver.solve_from(&built.structure, &mut good)?;
+    }
+    let wanted = stall_of(&poor, built);
+    let stall_unknown = wanted.is_some_and(|t| !t.is_finite());
+    let stall = match wanted.filter(|_| !stall_unknown) {
         None => None,
-        // Not known: every verdict on what it loads will be 'unknown', so nothing is solved for it.
-        Some(tension) if !tension.is_finite() => None,
         Some(tension) => {
             if let Some(line) = built.structure.lines.first_mut() {
                 line.drive = Drive::Tension(tension);
                 line.motion = Motion::Frictionless;
             }
-            Some(solver.solve(&built.structure)?)
+            let mut stalled = poor.clone();
+            solver.solve_from(&built.structure, &mut stalled)?;
+            Some(stalled)
         }
     };
-    Ok(Loads { poor, good, stall })
+    Ok(Loads { poor, good, stall, stall_unknown })
 }
 
 impl Loads {
@@ -105,7 +108,8 @@ impl Loads {
     /// Tension at the winch at stall.
     #[must_use]
     pub fn pull_stall(&self) -> Option<Force> {
-        self.at_stall(first_tension)
+        // No ordinary number: the rules call the whole rig unknown.
+        if self.stall_unknown { Some(Force::from_n(f64::NAN)) } else { self.at_stall(first_tension) }
     }
     /// The greatest out-of-balance force of all its solutions.
     #[must_use]

@@ -149,3 +149,78 @@ pub fn reach_short(rigging: &Rigging<'_>) -> Option<Length> {
     }
     worst
 }
+
+/// By how much a winch's line is too short however the blocks settle; none if it may reach. Cheap: nothing is solved.
+///
+/// A block can come no nearer to its neighbour than the anchors stand apart, less what the straps between them reach.
+#[must_use]
+pub fn surely_short(rigging: &Rigging<'_>) -> Option<Length> {
+    let Pull::Winch { on, winch } = &rigging.pull else { return None };
+    let mut least = 0.0;
+    let mut previous = (on.place(winch.position), 0.0);
+    for stop in &rigging.stops {
+        let here = around(&stop.grip)?;
+        least += ((here.0 - previous.0).norm() - here.1 - previous.1).max(0.0);
+        previous = here;
+    }
+    let lengthened: f64 =
+        rigging.stops.iter().flat_map(|s| &s.extensions).filter_map(|p| length_of(p)).map(Length::as_m).sum();
+    let short = least - lengthened - usable_line(winch).as_m();
+    (short > 0.0).then(|| Length::from_m(short))
+}
+
+/// Whether a block or a dead end must be pulled into its neighbours: both lie nearer to its anchor than its strap reaches, so
+/// that the line's pull on it can only slacken the strap. Cheap and certain.
+#[must_use]
+pub fn surely_closes_up(rigging: &Rigging<'_>) -> bool {
+    let start = match &rigging.pull {
+        Pull::Winch { on, winch } => Some((on.place(winch.position), 0.0)),
+        Pull::Hand { held_by, .. } => around(held_by),
+        Pull::Tow { .. } => None,
+    };
+    let mut places = vec![start];
+    places.extend(rigging.stops.iter().map(|s| around(&s.grip)));
+    rigging.stops.iter().enumerate().any(|(i, stop)| {
+        let Grip::Anchors(legs) = &stop.grip else { return false };
+        let ([_], Some((at, reach))) = (legs.as_slice(), places.get(i + 1).copied().flatten()) else { return false };
+        let slack_reach = reach / (1.0 + STRETCH);
+        let inside = |p: Option<&Option<(Vec3, f64)>>| match p {
+            Some(Some((q, r))) => (*q - at).norm() + r < slack_reach,
+            // No neighbour on that side: nothing pulls outwards there.
+            None => true,
+            Some(None) => false,
+        };
+        reach > 0.0 && inside(places.get(i)) && inside(places.get(i + 2))
+    })
+}
+
+/// A place and how far from it a station can be at most; none while a piece that tells is not chosen.
+fn around(grip: &Grip<'_>) -> Option<(Vec3, f64)> {
+    match grip {
+        Grip::Point { on, point, .. } => Some((on.place(point.position), 0.0)),
+        Grip::Bridle { on, points, strap, .. } => {
+            let middle = on.place((points[0].position + points[1].position) * 0.5);
+            Some((middle, length_of((*strap)?)?.as_m() * 0.5 * (1.0 + STRETCH)))
+        }
+        Grip::Anchors(legs) => {
+            let leg = legs.first()?;
+            let Some(strap) = leg.strap else { return Some((leg.anchor.attachment(), 0.0)) };
+            let hitched = hitch(leg.hitch, leg.anchor.kind.radius(), length_of(strap)?, &mut Silent).ok()?;
+            let more: f64 = leg.extensions.iter().filter_map(|p| length_of(p)).map(Length::as_m).sum();
+            Some((leg.anchor.attachment(), (hitched.reach.as_m() + more) * (1.0 + STRETCH)))
+        }
+        Grip::Winch { .. } => None,
+    }
+}
+
+/// More than any static strap stretches: room so that the quick look never refuses what reaches.
+const STRETCH: f64 = 0.2;
+
+/// A winch's line less the turns that must stay on the drum; all of it where the drum is not measured.
+fn usable_line(winch: &unmire_model::vehicle::Winch) -> Length {
+    let (turns, _) = unmire_mechanics::winch::turns_required(winch);
+    match winch.drum {
+        Some(d) => winch.line.length - (d.diameter + winch.line.diameter) * (core::f64::consts::PI * turns),
+        None => winch.line.length,
+    }
+}

@@ -10,6 +10,7 @@ use crate::present::present;
 use crate::rank::{Rank, rank};
 use crate::report::{Demand, Plan, PolicyWords, Report};
 use crate::rigging::{Grip, NoSuch, Pull, Rigging, resolve};
+use crate::screen::{Longest, look};
 use crate::site;
 use unmire_audit::policy::Policy;
 use unmire_audit::verdict::{Effect, Finding, Grade};
@@ -110,7 +111,7 @@ pub fn plan(case: &Case, options: &Options) -> Result<Report, PlanError> {
     // With the need as found, and with the least need that can be had: these two span what pieces are best.
     let mut ends = vec![0, needs.least()];
     ends.dedup();
-    search(&ctx, &mut solver, &all, &ends, &needs, 0, &mut entries, &mut looked_at, &mut troubles);
+    search(&ctx, &mut solver, &all, &ends, &needs, 0, &mut entries, &mut looked_at, &mut troubles, options.limit);
     // A holding line where the vehicle could roll over or run away: added to the rigs that are best without one.
     if holding::is_needed(&ctx) {
         let first = all.len();
@@ -121,7 +122,18 @@ pub fn plan(case: &Case, options: &Options) -> Result<Report, PlanError> {
             best.iter().filter_map(|&c| all.get(c)).flat_map(|c| holding::variants(&ctx, c)).collect();
         all.extend(held);
         let new = all.get(first..).unwrap_or_default().to_vec();
-        search(&ctx, &mut solver, &new, &ends, &needs, first, &mut entries, &mut looked_at, &mut troubles);
+        search(
+            &ctx,
+            &mut solver,
+            &new,
+            &ends,
+            &needs,
+            first,
+            &mut entries,
+            &mut looked_at,
+            &mut troubles,
+            options.limit,
+        );
     }
     let chosen = pick(&mut entries, options.limit);
     let mut plans = Vec::with_capacity(chosen.len());
@@ -168,6 +180,8 @@ fn no_rig(all: &[Rigging<'_>], plans: &[Plan], troubles: &[(Family, String)]) ->
     out
 }
 
+/// Fills the choices that can be among the rigs that are reported, family by family, the most promising first, until the
+/// next one can't beat what the family has. Where nothing passes the same is done for what comes nearest.
 #[allow(clippy::too_many_arguments)]
 fn search<'a>(
     ctx: &Context<'a>,
@@ -179,12 +193,54 @@ fn search<'a>(
     entries: &mut Vec<Entry<'a>>,
     looked_at: &mut usize,
     troubles: &mut Vec<(Family, String)>,
+    limit: usize,
 ) {
+    let longest = Longest::of(&ctx.case.kit);
+    let (Some((_, found)), Some((_, least))) = (needs.sets.first(), needs.sets.get(needs.least())) else { return };
+    // What passes only with less need takes the time of the quickest set of actions that is enough.
+    let mut by_time: Vec<(f64, &Need)> =
+        needs.sets.iter().skip(1).map(|(set, n)| (demand::time_of(set).likely().as_min(), n)).collect();
+    by_time.sort_by(|a, b| a.0.total_cmp(&b.0));
+    // A set that takes longer and leaves more need is of no use.
+    let mut lowest = f64::INFINITY;
+    by_time.retain(|(_, n)| {
+        let less = n.total.high().as_n() < lowest;
+        lowest = lowest.min(n.total.high().as_n());
+        less
+    });
+    let mut looks: Vec<(usize, Rank)> = Vec::with_capacity(choices.len());
     for (i, choice) in choices.iter().enumerate() {
+        *looked_at += 1;
+        let Some(bound) = look(ctx, solver, &longest, choice, found.total) else { continue };
+        let mut best = bound;
+        if !best.wants_nothing() {
+            for (minutes, need) in &by_time {
+                let Some(eased) = look(ctx, solver, &longest, choice, need.total) else { continue };
+                let eased = eased.later(*minutes);
+                if eased.compare(&best).is_lt() {
+                    best = eased;
+                }
+                if best.wants_nothing() {
+                    break;
+                }
+            }
+        }
+        looks.push((i, best));
+    }
+    looks.sort_by(|a, b| a.1.compare(&b.1).then(a.0.cmp(&b.0)));
+    let mut shown = Shown { limit, ways: Vec::new() };
+    for (i, bound) in &looks {
+        let Some(choice) = choices.get(*i) else { continue };
+        let way_here = way(choice);
+        // Whatever pieces it gets, it comes after so many others that nobody will see it.
+        if shown.leave_out(choice.family, &way_here, bound) {
+            continue;
+        }
         let mut seen: Vec<Vec<usize>> = Vec::new();
+        let mut best_rank: Option<Rank> = None;
         for &end in ends {
             let Some((_, need)) = needs.sets.get(end) else { continue };
-            let mut filler = Filler { ctx, solver, need: need.total, solved: 0, trouble: None };
+            let mut filler = Filler::new(ctx, solver, need.total);
             let best = filler.best(choice);
             *looked_at += filler.solved;
             let Some(best) = best else {
@@ -198,15 +254,67 @@ fn search<'a>(
                 continue;
             }
             seen.push(best.key.ids.clone());
+            let enough = best.key.verdict.passes();
             // The same pieces under every set of actions: less need against more time.
             for (set, (actions, need)) in needs.sets.iter().enumerate() {
                 let filled = if set == end { Some(best.clone()) } else { again(ctx, solver, &best, need) };
                 if let Some(filled) = filled {
                     let rank = rank(&filled, actions);
+                    if best_rank.as_ref().is_none_or(|b| rank.compare(b).is_lt()) {
+                        best_rank = Some(rank.clone());
+                    }
+                    // Nothing that takes more time can come before a rig that wants nothing.
+                    let wants_nothing = set == end && rank.wants_nothing();
                     entries.push(Entry { filled, set, choice: first + i, rank });
+                    if wants_nothing {
+                        break;
+                    }
                 }
             }
+            // What passes with the need as found is not looked for again with less of it.
+            if enough {
+                break;
+            }
         }
+        if let Some(rank) = best_rank {
+            shown.ways.push((choice.family, rank, way_here));
+        }
+    }
+    for (i, choice) in choices.iter().enumerate() {
+        if !looks.iter().any(|(j, _)| *j == i) && !troubles.iter().any(|(f, _)| *f == choice.family) {
+            let mut filler = Filler::new(ctx, solver, least.total);
+            if filler.best(choice).is_none()
+                && let Some(t) = filler.trouble
+            {
+                troubles.push((choice.family, t.to_string()));
+            }
+        }
+    }
+}
+
+/// The ways that were filled, to tell which choices can't be among those that are shown.
+struct Shown {
+    limit: usize,
+    ways: Vec<(Family, Rank, Way)>,
+}
+impl Shown {
+    /// Whether a choice can't come before as many others as are shown: two ways of its own family, or enough of all.
+    fn leave_out(&self, family: Family, way: &Way, bound: &Rank) -> bool {
+        let mut of_family: Vec<(Family, &Way)> = Vec::new();
+        for (f, rank, w) in &self.ways {
+            // What does not pass is shown once a family, and only where nothing passes: it counts for its own family only.
+            let counts = rank.verdict().passes() || *f == family;
+            if counts && rank.by_merit(bound).is_le() && !of_family.contains(&(*f, w)) {
+                if w == way {
+                    return true;
+                }
+                of_family.push((*f, w));
+            }
+        }
+        let most = if self.ways.iter().any(|(_, r, _)| r.verdict().passes()) { 2 } else { 1 };
+        let own = of_family.iter().filter(|(f, _)| *f == family).count();
+        let all: usize = Family::ALL.iter().map(|k| of_family.iter().filter(|(f, _)| f == k).count().min(most)).sum();
+        own >= most || all >= self.limit
     }
 }
 
@@ -251,9 +359,12 @@ fn pick<'e, 'a>(entries: &'e mut [Entry<'a>], limit: usize) -> Vec<&'e Entry<'a>
     out
 }
 
+/// Family, puller, anchors in order.
+type Way = (Family, Option<String>, Vec<Vec<String>>);
+
 /// What tells one way of rigging from another for a reader: family, puller, anchors in order. Which of two alike points of
 /// a vehicle is used does not.
-fn way(r: &Rigging<'_>) -> (Family, Option<String>, Vec<Vec<String>>) {
+fn way(r: &Rigging<'_>) -> Way {
     let anchors = |g: &Grip<'_>| match g {
         Grip::Anchors(legs) => legs.iter().map(|l| l.anchor.id.clone()).collect(),
         _ => Vec::new(),

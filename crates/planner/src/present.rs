@@ -7,8 +7,8 @@ use crate::explain::explain;
 use crate::fill::Filled;
 use crate::keep_out;
 use crate::rank::minutes;
-use crate::report::{AnchorForce, Plan, PlanCheck, PlanLeg, PlanPoint, PlanStability, PlanWinch};
-use crate::rigging::{Grip, Pull, Rigging};
+use crate::report::{AnchorForce, KeepOut, Plan, PlanCheck, PlanLeg, PlanPoint, PlanStability, PlanWinch};
+use crate::rigging::{Grip, Pull, Rigging, Tie, Veh};
 use crate::steps::{cautions, steps, stop_rule};
 use crate::words;
 use unmire_audit::facts::Facts;
@@ -20,7 +20,7 @@ use unmire_mechanics::rig::{Equilibrium, Solver};
 use unmire_model::case::Case;
 use unmire_model::gear::{Piece, PieceKind};
 use unmire_model::trail::Trail;
-use unmire_model::{Angle, Silent};
+use unmire_model::{Angle, Force, Length, Silent, Vec3};
 
 /// A rig that the search found.
 pub(crate) fn present(
@@ -74,6 +74,7 @@ pub(crate) fn present_given(
         let s = judge_quietly(&facts, &p);
         (p.name.to_owned(), s.verdict, s.lowest_margin)
     });
+    let ties = ties(ctx, rigging, &facts);
     let steps = steps(ctx.case, rigging, &actions_in_words, &facts, &stop);
     Ok(Plan {
         verdict: judgement.verdict,
@@ -83,9 +84,9 @@ pub(crate) fn present_given(
         demand: demand::words(need),
         actions: actions_in_words,
         pieces: words::places(rigging),
-        points: points(&solved),
-        legs: legs(&solved),
-        anchors: anchor_forces(&solved),
+        points: with_tie_points(points(&solved), &ties),
+        legs: with_tie_legs(legs(&solved), &ties),
+        anchors: with_tie_forces(anchor_forces(&solved), &ties),
         weakest,
         lowest_margin: judgement.lowest_margin,
         residual: solved.loads.residual(),
@@ -93,7 +94,7 @@ pub(crate) fn present_given(
         stability: stability(ctx, &facts, &solved),
         time: minutes(rigging, actions),
         cautions: cautions(ctx.case, rigging, &facts),
-        keep_out: keep_out::of(&solved, rigging, &mut Silent),
+        keep_out: with_tie_rings(keep_out::of(&solved, rigging, &mut Silent), &ties),
         other_policies: others.collect(),
         findings: judgement.findings,
         layout: Some(layout.clone()),
@@ -102,6 +103,101 @@ pub(crate) fn present_given(
         checks,
         trail,
     })
+}
+
+/// A tie-back or a holding line for the outputs: it is no part of the solved structure, its tension stands in its parts.
+struct TieLine {
+    member: &'static str,
+    from: (String, &'static str, Vec3),
+    to: (String, &'static str, Vec3),
+    work: Force,
+    stall: Option<Force>,
+}
+
+fn ties(ctx: &Context<'_>, rigging: &Rigging<'_>, facts: &Facts<'_>) -> Vec<TieLine> {
+    let mut out = Vec::new();
+    let mut add = |tie: &Tie<'_>, on: Veh<'_>, member: &'static str| {
+        let from_name = if on.is_stuck() {
+            format!("point {}", tie.point.id)
+        } else {
+            format!("point {} of {}", tie.point.id, on.vehicle().name)
+        };
+        let to = match &tie.grip {
+            Grip::Anchors(legs) => {
+                let ids: Vec<&str> = legs.iter().map(|l| l.anchor.id.as_str()).collect();
+                (format!("anchor {}", ids.join(" and ")), "anchor")
+            }
+            Grip::Point { on, point, .. } => (format!("point {} of {}", point.id, on.vehicle().name), "recovery-point"),
+            Grip::Bridle { on, .. } => (format!("bridle of {}", on.vehicle().name), "recovery-point"),
+            Grip::Winch { winch, .. } => (format!("fairlead of {}", winch.id), "winch"),
+        };
+        // Every part of a tie carries its whole tension; the last point of that name is the tie's own.
+        let Some(part) = facts.parts.iter().rev().find(|p| p.name == from_name) else { return };
+        out.push(TieLine {
+            member,
+            from: (from_name, "recovery-point", on.place(tie.point.position)),
+            to: (to.0, to.1, crate::parked::tie_end(tie)),
+            work: part.demand_work.unwrap_or(Force::from_n(f64::NAN)),
+            stall: part.demand_stall,
+        });
+    };
+    if let (Some(tie), Pull::Winch { on, .. }) = (&rigging.tie_back, &rigging.pull) {
+        add(tie, *on, "tie-back");
+    }
+    if let Some(tie) = &rigging.holding {
+        add(tie, Veh::Stuck(&ctx.case.vehicle), "holding line");
+    }
+    out
+}
+
+fn with_tie_rings(mut keep_out: KeepOut, ties: &[TieLine]) -> KeepOut {
+    // The ends of a second line are loaded hard points too; it may be the longest line of all.
+    for t in ties {
+        let own = Length::from_m((t.to.2 - t.from.2).norm() * 1.5);
+        for (_, _, at) in [&t.from, &t.to] {
+            keep_out.rings.push(keep_out::disc(*at, keep_out.radius.max(own)));
+        }
+    }
+    keep_out
+}
+fn with_tie_points(mut points: Vec<PlanPoint>, ties: &[TieLine]) -> Vec<PlanPoint> {
+    for (name, kind, at) in ties.iter().flat_map(|t| [&t.from, &t.to]) {
+        if !points.iter().any(|p| p.name == *name) {
+            points.push(PlanPoint { name: name.clone(), kind: (*kind).to_owned(), at: *at });
+        }
+    }
+    points
+}
+fn with_tie_legs(mut legs: Vec<PlanLeg>, ties: &[TieLine]) -> Vec<PlanLeg> {
+    legs.extend(ties.iter().map(|t| PlanLeg {
+        member: t.member.to_owned(),
+        from: t.from.0.clone(),
+        to: t.to.0.clone(),
+        length: Length::from_m((t.to.2 - t.from.2).norm()),
+        tension_work: t.work,
+        tension_stall: t.stall,
+    }));
+    legs
+}
+fn with_tie_forces(mut forces: Vec<AnchorForce>, ties: &[TieLine]) -> Vec<AnchorForce> {
+    for t in ties {
+        let along = (t.to.2 - t.from.2).unit().unwrap_or(Vec3::UP);
+        for (name, sign) in [(&t.from.0, 1.0), (&t.to.0, -1.0)] {
+            let (work, stall) = (along * (sign * t.work.as_n()), t.stall.map(|s| along * (sign * s.as_n())));
+            match forces.iter_mut().find(|f| f.point == *name) {
+                // The rig already pulls there: both together.
+                Some(f) => {
+                    f.work += work;
+                    f.stall = match (f.stall, stall) {
+                        (Some(a), Some(b)) => Some(a + b),
+                        (a, b) => a.or(b),
+                    };
+                }
+                None => forces.push(AnchorForce { point: name.clone(), work, stall }),
+            }
+        }
+    }
+    forces
 }
 
 /// What lies beside the rig: dampers on the line, and what watches the anchors.

@@ -6,11 +6,11 @@ use crate::rigging::{Grip, Rigging};
 use core::cmp::Ordering;
 use unmire_audit::verdict::Verdict;
 use unmire_mechanics::ground::ActionKind;
-use unmire_model::{Range, Time};
+use unmire_model::{Force, Range, Time};
 
 /// Room that is wanted between the pull at work and the stop load: our own judgement. Below it the crew will meet
 /// the stop load in an ordinary pull.
-const ROOM: f64 = 1.15;
+pub const ROOM: f64 = 1.15;
 
 /// What rigs are ordered by; smaller is better.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,6 +32,11 @@ impl Rank {
     /// The order.
     #[must_use]
     pub fn compare(&self, o: &Self) -> Ordering {
+        self.by_merit(o).then(self.length.total_cmp(&o.length)).then(self.ids.cmp(&o.ids))
+    }
+    /// The order without what only decides between equals: length and ids.
+    #[must_use]
+    pub(crate) fn by_merit(&self, o: &Self) -> Ordering {
         let margin = |r: &Self| r.margin.unwrap_or(f64::NEG_INFINITY);
         self.verdict
             .cmp(&o.verdict)
@@ -45,8 +50,47 @@ impl Rank {
             })
             .then(self.pieces.cmp(&o.pieces))
             .then(margin(o).total_cmp(&margin(self)))
-            .then(self.length.total_cmp(&o.length))
-            .then(self.ids.cmp(&o.ids))
+    }
+}
+
+impl Rank {
+    /// The best rank that a rig of this shape could have: what the first look gives.
+    #[must_use]
+    pub(crate) fn bound(
+        verdict: Verdict,
+        unsteady: bool,
+        cramped: bool,
+        shape: &Rigging<'_>,
+        pull: Force,
+        margin: Option<f64>,
+    ) -> Self {
+        Self {
+            verdict,
+            unsteady,
+            cramped,
+            pull: pull.as_n(),
+            minutes: minutes(shape, &[]).likely().as_min(),
+            pieces: shape.pieces().len(),
+            margin: margin.or(Some(f64::INFINITY)),
+            length: 0.0,
+            ids: Vec::new(),
+        }
+    }
+    /// The same with so many minutes more.
+    #[must_use]
+    pub(crate) fn later(mut self, minutes: f64) -> Self {
+        self.minutes += minutes;
+        self
+    }
+    /// Whether it passes, steady and with room before any stop load: less need would only cost time.
+    #[must_use]
+    pub(crate) fn wants_nothing(&self) -> bool {
+        self.verdict.passes() && !self.unsteady && !self.cramped
+    }
+    /// The word.
+    #[must_use]
+    pub fn verdict(&self) -> Verdict {
+        self.verdict
     }
 }
 

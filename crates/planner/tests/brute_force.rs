@@ -162,7 +162,7 @@ fn compare(name: &str, policy: &str, most: usize) -> (usize, usize) {
     let (mut compared, mut tried) = (0, 0);
     for choice in choices(&case).iter().take(most) {
         let mut solver = Solver::default();
-        let mut filler = Filler { ctx: &ctx, solver: &mut solver, need, solved: 0, trouble: None };
+        let mut filler = Filler::new(&ctx, &mut solver, need);
         let Some(found) = filler.best(choice) else { continue };
         let (best, n) = brute(&ctx, &mut solver, &found.rigging, need);
         tried += n;
