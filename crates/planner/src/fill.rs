@@ -224,21 +224,7 @@ impl<'s, 'a> Filler<'s, 'a> {
         if !crate::crossing::of(self.ctx, &solved).is_empty() {
             return;
         }
-        // What no connector can mend: if that is worse than the best already, connectors need not be chosen.
-        if let Some(best) = best.as_ref() {
-            let cell = self.ctx.detectors.load_cell.as_ref().and_then(|id| self.ctx.case.piece(id));
-            let layout = rigging.layout();
-            let f = facts(self.ctx, &rigging, &layout, &solved, self.need, cell);
-            // The cell's own part is left out: the rig may go without it. That it is there only helps the others.
-            let (verdict, margin) = rest_of(self.ctx, &f, false);
-            let worse = verdict > best.key.verdict
-                || (verdict == best.key.verdict
-                    && margin.unwrap_or(f64::INFINITY) < best.key.margin.unwrap_or(f64::INFINITY));
-            if worse {
-                return;
-            }
-        }
-        let found = finish(self.ctx, &rigging, &solved, self.need);
+        let found = finish(self.ctx, &rigging, &solved, self.need, best.as_ref().map(|b| &b.key));
         if let Some(found) = found
             && best.as_ref().is_none_or(|b| found.key.better_than(&b.key))
         {
@@ -248,14 +234,23 @@ impl<'s, 'a> Filler<'s, 'a> {
 }
 
 /// Chooses connectors and ranks a solved rigging: with the kit's load cell in the line, or without it where only then it passes.
+/// None if there are too few connectors, or if it can't beat the key that is given.
 #[must_use]
-pub fn finish<'a>(ctx: &Context<'a>, rigging: &Rigging<'a>, solved: &Solved, need: Range<Force>) -> Option<Filled<'a>> {
+pub fn finish<'a>(
+    ctx: &Context<'a>,
+    rigging: &Rigging<'a>,
+    solved: &Solved,
+    need: Range<Force>,
+    to_beat: Option<&Key>,
+) -> Option<Filled<'a>> {
     let cell = ctx.detectors.load_cell.as_ref().and_then(|id| ctx.case.piece(id));
-    let with = cell.and_then(|c| finish_with(ctx, rigging, solved, need, Some(c)));
+    let Some(cell) = cell else { return finish_with(ctx, rigging, solved, need, None, to_beat).ok().flatten() };
+    // If it can't beat the best with a cell's help and without the cell's own part, it can't without it either.
+    let with = finish_with(ctx, rigging, solved, need, Some(cell), to_beat).ok()?;
     match with {
         Some(with) if with.key.verdict.passes() => Some(with),
         with => {
-            let without = finish_with(ctx, rigging, solved, need, None);
+            let without = finish_with(ctx, rigging, solved, need, None, None).ok().flatten();
             match (with, without) {
                 (Some(w), Some(o)) if o.key.verdict.passes() || !w.key.better_than(&o.key) => Some(o),
                 (Some(w), _) => Some(w),
@@ -265,20 +260,33 @@ pub fn finish<'a>(ctx: &Context<'a>, rigging: &Rigging<'a>, solved: &Solved, nee
     }
 }
 
+/// What no connector can mend is already worse than the best.
+struct Beaten;
+
 fn finish_with<'a>(
     ctx: &Context<'a>,
     rigging: &Rigging<'a>,
     solved: &Solved,
     need: Range<Force>,
     cell: Option<&'a Piece>,
-) -> Option<Filled<'a>> {
+    to_beat: Option<&Key>,
+) -> Result<Option<Filled<'a>>, Beaten> {
     let mut rigging = rigging.clone();
     // Rules look at what the layout says of puller and shape; names of connectors are not among it.
     let layout: Layout = rigging.layout();
     let mut f = facts(ctx, &rigging, &layout, solved, need, cell);
     let taken: Vec<&Piece> = rigging.pieces().into_iter().filter(|p| !connect::connects(p)).collect();
+    if let Some(best) = to_beat {
+        // The cell's own part is left out: the rig may go without it. That it is there only helps the others.
+        let (verdict, margin) = rest_of(ctx, &f, false);
+        let worse = verdict > best.verdict
+            || (verdict == best.verdict && margin.unwrap_or(f64::INFINITY) < best.margin.unwrap_or(f64::INFINITY));
+        if worse {
+            return Err(Beaten);
+        }
+    }
     let rest = rest_of(ctx, &f, true);
-    let chosen = connect::choose(ctx, &mut f, &taken, rest)?;
+    let Some(chosen) = connect::choose(ctx, &mut f, &taken, rest) else { return Ok(None) };
     let summary = judge_quietly(&f, ctx.policy);
     let pull_work = f.pull_work;
     let unsteady = crate::steadiness::is_unsteady(ctx, f.stability.as_ref());
@@ -297,7 +305,7 @@ fn finish_with<'a>(
     if let Some(cell) = cell {
         rigging.beside.push(cell);
     }
-    Some(Filled { rigging, cell, key, stop_load: summary.stop_load, pull_work, unsteady })
+    Ok(Some(Filled { rigging, cell, key, stop_load: summary.stop_load, pull_work, unsteady }))
 }
 
 /// Worst verdict and lowest margin of all parts that are no connector slots, with or without the load cell.

@@ -280,6 +280,10 @@ fn search<'a>(
             shown.ways.push((choice.family, rank, way_here));
         }
     }
+    // Only where nothing passes does anybody ask why a family could not be rigged at all.
+    if entries.iter().any(|e| e.filled.key.verdict.passes()) {
+        return;
+    }
     for (i, choice) in choices.iter().enumerate() {
         if !looks.iter().any(|(j, _)| *j == i) && !troubles.iter().any(|(f, _)| *f == choice.family) {
             let mut filler = Filler::new(ctx, solver, least.total);
@@ -326,7 +330,7 @@ fn again<'a>(ctx: &Context<'a>, solver: &mut Solver, filled: &Filled<'a>, need: 
     if line_short(&solved, &rigging).is_some() {
         return None;
     }
-    finish(ctx, &rigging, &solved, need.total)
+    finish(ctx, &rigging, &solved, need.total, None)
 }
 
 fn sorted<'e, 'a>(entries: &'e mut [Entry<'a>]) -> &'e [Entry<'a>] {

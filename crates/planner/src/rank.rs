@@ -37,7 +37,8 @@ impl Rank {
     /// The order without what only decides between equals: length and ids.
     #[must_use]
     pub(crate) fn by_merit(&self, o: &Self) -> Ordering {
-        let margin = |r: &Self| r.margin.unwrap_or(f64::NEG_INFINITY);
+        // To nine digits: what lies beyond is rounding, and must not decide before time and pieces do.
+        let margin = |r: &Self| (r.margin.unwrap_or(f64::NEG_INFINITY) * 1e9).round();
         self.verdict
             .cmp(&o.verdict)
             .then(self.unsteady.cmp(&o.unsteady))

@@ -8,7 +8,7 @@
 
 use crate::connect;
 use crate::context::Context;
-use crate::evaluate::{facts, line_short, solve_rigging};
+use crate::evaluate::{Solved, facts, line_short, solve_rigging};
 use crate::parked::{surely_closes_up, surely_short};
 use crate::rank::{ROOM, Rank};
 use crate::rigging::{Grip, Pull, Rigging, Tie};
@@ -127,65 +127,77 @@ pub fn look<'a>(
     need: Range<Force>,
 ) -> Option<Rank> {
     for lengthen in 0..=longest.lines.min(3) {
-        let Some(mut rigging) = longest.fill(choice, lengthen) else { continue };
-        if surely_short(&rigging).is_some() {
-            continue;
-        }
-        if surely_closes_up(&rigging) {
-            return None;
-        }
-        let mut solved = solve_rigging(ctx, solver, &rigging, need.high());
-        if solved.is_err() && lengthen == 0 {
-            // A basket may be too short where a choker is not.
-            for stop in &mut rigging.stops {
-                if let Grip::Anchors(legs) = &mut stop.grip {
-                    for leg in legs.iter_mut().filter(|l| l.hitch == Hitch::Basket) {
-                        leg.hitch = Hitch::Choker;
-                    }
-                }
+        for choked in [false, true] {
+            let Some(mut rigging) = longest.fill(choice, lengthen) else { continue };
+            // As the search does: a choker reaches further, and is taken where no basket does.
+            if choked && !choke(&mut rigging) {
+                continue;
             }
-            solved = solve_rigging(ctx, solver, &rigging, need.high());
+            if surely_short(&rigging).is_some() || surely_closes_up(&rigging) {
+                continue;
+            }
+            let Ok(solved) = solve_rigging(ctx, solver, &rigging, need.high()) else { continue };
+            if line_short(&solved, &rigging).is_none() {
+                return Some(bound(ctx, longest, choice, &rigging, &solved, need, lengthen));
+            }
         }
-        let solved = match solved {
-            Ok(solved) => solved,
-            // Only what is too short or stands too far apart gets better with longer gear.
-            Err(e) if e.is_short() => continue,
-            Err(_) => return None,
-        };
-        if line_short(&solved, &rigging).is_some() {
-            continue;
-        }
-        let cell = ctx.detectors.load_cell.as_ref().and_then(|id| ctx.case.piece(id));
-        let layout = rigging.layout();
-        let f = facts(ctx, &rigging, &layout, &solved, need, cell);
-        let pulls = Pulls::of(&f);
-        let shares = rigging.stops.iter().any(|s| matches!(&s.grip, Grip::Anchors(l) if l.len() > 1));
-        let slack = if shares { SHARED_SLACK } else { SLACK };
-        let mut verdict = Verdict::Holds;
-        let mut margin: Option<f64> = None;
-        for part in f.parts.iter().filter(|p| p.piece.is_none() || p.kind == PartKind::HandWinch) {
-            let detector = Fitting::of(part, &f).is_in(&f.detectors);
-            let (v, m) = margin_of(part, ctx.policy, &pulls, detector);
-            // Just short may be just enough with other pieces.
-            let moves = !matches!(part.kind, PartKind::Line | PartKind::WinchMount | PartKind::HandWinch);
-            let m = if moves { m.map(|m| m * slack) } else { m };
-            let near = m.is_some_and(|m| m >= 1.0);
-            verdict = verdict.worse(if near && v == Verdict::Overloaded { Verdict::HoldsBelowStopLoad } else { v });
-            margin = match (margin, m) {
-                (Some(a), Some(b)) => Some(a.min(b)),
-                (a, b) => a.or(b),
-            };
-        }
-        let able = f.winch.as_ref().and_then(|w| w.ability).or(f.puller_ability);
-        if able.is_some_and(|a| a * SLACK < f.pull_work) {
-            verdict = Verdict::Overloaded;
-        }
-        let cramped = verdict == Verdict::HoldsBelowStopLoad
-            && pulls.stall.is_some_and(|s| s.as_n() * margin.unwrap_or(1.0) < ROOM * f.pull_work.as_n());
-        let unsteady = is_unsteady(ctx, f.stability.as_ref());
-        // What the choice needs at least: no extensions beyond those without which it does not reach at all.
-        let fewest = longest.fill(choice, usize::from(lengthen > 0)).unwrap_or(rigging);
-        return Some(Rank::bound(verdict, unsteady, cramped, &fewest, f.pull_work, margin));
     }
     None
+}
+
+/// Makes every basket a choker; tells whether there was one.
+fn choke(rigging: &mut Rigging<'_>) -> bool {
+    let mut any = false;
+    for stop in &mut rigging.stops {
+        if let Grip::Anchors(legs) = &mut stop.grip {
+            for leg in legs.iter_mut().filter(|l| l.hitch == Hitch::Basket) {
+                leg.hitch = Hitch::Choker;
+                any = true;
+            }
+        }
+    }
+    any
+}
+
+/// The rank of a rigging of the most favourable pieces, by what no piece can change.
+fn bound<'a>(
+    ctx: &Context<'a>,
+    longest: &Longest<'a>,
+    choice: &Rigging<'a>,
+    rigging: &Rigging<'a>,
+    solved: &Solved,
+    need: Range<Force>,
+    lengthen: usize,
+) -> Rank {
+    let cell = ctx.detectors.load_cell.as_ref().and_then(|id| ctx.case.piece(id));
+    let layout = rigging.layout();
+    let f = facts(ctx, rigging, &layout, solved, need, cell);
+    let pulls = Pulls::of(&f);
+    let shares = rigging.stops.iter().any(|s| matches!(&s.grip, Grip::Anchors(l) if l.len() > 1));
+    let slack = if shares { SHARED_SLACK } else { SLACK };
+    let mut verdict = Verdict::Holds;
+    let mut margin: Option<f64> = None;
+    for part in f.parts.iter().filter(|p| p.piece.is_none() || p.kind == PartKind::HandWinch) {
+        let detector = Fitting::of(part, &f).is_in(&f.detectors);
+        let (v, m) = margin_of(part, ctx.policy, &pulls, detector);
+        // Just short may be just enough with other pieces.
+        let moves = !matches!(part.kind, PartKind::Line | PartKind::WinchMount | PartKind::HandWinch);
+        let m = if moves { m.map(|m| m * slack) } else { m };
+        let near = m.is_some_and(|m| m >= 1.0);
+        verdict = verdict.worse(if near && v == Verdict::Overloaded { Verdict::HoldsBelowStopLoad } else { v });
+        margin = match (margin, m) {
+            (Some(a), Some(b)) => Some(a.min(b)),
+            (a, b) => a.or(b),
+        };
+    }
+    let able = f.winch.as_ref().and_then(|w| w.ability).or(f.puller_ability);
+    if able.is_some_and(|a| a * SLACK < f.pull_work) {
+        verdict = Verdict::Overloaded;
+    }
+    let cramped = verdict == Verdict::HoldsBelowStopLoad
+        && pulls.stall.is_some_and(|s| s.as_n() * margin.unwrap_or(1.0) < ROOM * f.pull_work.as_n());
+    let unsteady = is_unsteady(ctx, f.stability.as_ref());
+    // What the choice needs at least: no extensions beyond those without which it does not reach at all.
+    let fewest = longest.fill(choice, usize::from(lengthen > 0));
+    Rank::bound(verdict, unsteady, cramped, fewest.as_ref().unwrap_or(rigging), f.pull_work, margin)
 }
