@@ -20,6 +20,7 @@ use unmire_mechanics::rig::Solver;
 use unmire_model::Silent;
 use unmire_model::case::Case;
 use unmire_model::layout::Family;
+use unmire_model::vehicle::PointKind;
 
 /// What the caller wants.
 #[derive(Clone, Debug)]
@@ -430,6 +431,23 @@ fn report(ctx: &Context<'_>, case: &Case, needs: &Needs, plans: Vec<Plan>, looke
 /// What is to be said of the case whatever the rig: anchors ruled out or not known, points refused, pieces out of use.
 fn about_the_case(ctx: &Context<'_>, case: &Case) -> Vec<Finding> {
     let mut out = Vec::new();
+    for p in &case.vehicle.points {
+        let what = match p.kind {
+            PointKind::RecoveryPoint => continue,
+            PointKind::TowBall => "a tow ball",
+            PointKind::TieDown => "a transport tie-down",
+            PointKind::Suspension => "a part of the suspension, steering or axle",
+            PointKind::UnratedBar => "a bar, rack or bumper without a rating",
+            PointKind::Unidentified => "nobody knows what it is",
+        };
+        out.push(Finding {
+            code: "refused-point",
+            effect: Effect::Note,
+            subject: format!("point {}", p.id),
+            text: format!("No hook goes on point {}: {what}.", p.id),
+            remedy: "Find a recovery point that is made and rated for it, and state its kind and its label.".to_owned(),
+        });
+    }
     for a in &case.anchors {
         if let Some(sign) = ruled_out(a) {
             let sign = sign.replace('_', " ");
