@@ -28,6 +28,9 @@ const LOOK_CLOSER: f64 = 0.5;
 /// Beyond this nothing is pulled without a holding line. Own judgement: of what is left, springs and tyres take about a
 /// tenth of the whole, a further 0.1 m of sinking about a tenth, and a jerk of the line as much as both.
 const MOST_ALONE: f64 = 0.6;
+/// Beyond this a holding line does not mend it: what is left is less than springs, tyres and sinking take, so that it may
+/// already be tipping before the line is tight. Own judgement.
+const MOST_EVEN_HELD: f64 = 0.8;
 
 fn check(facts: &Facts, _: &Policy, out: &mut Findings) {
     let Some(s) = &facts.stability else { return };
@@ -45,7 +48,8 @@ fn check(facts: &Facts, _: &Policy, out: &mut Findings) {
         return;
     };
     let high = used.high();
-    let effect = if high >= 1.0 || (!s.has_holding && high > MOST_ALONE) {
+    let alone_too_much = s.used.is_some_and(|u| u.high() > MOST_EVEN_HELD);
+    let effect = if high >= 1.0 || alone_too_much || (!s.has_holding && high > MOST_ALONE) {
         Effect::Bars
     } else if high > LOOK_CLOSER {
         Effect::Caution
@@ -54,6 +58,13 @@ fn check(facts: &Facts, _: &Policy, out: &mut Findings) {
     };
     out.add(CODE, effect, || {
         let held = if s.has_holding { " with the holding line" } else { "" };
+        if alone_too_much && s.has_holding {
+            return Words::new(
+                NAME,
+                "It stands so near to tipping that it may go before a holding line is tight.",
+                "Unload what is high, dig the upper wheels down, get help that is licensed for it; nobody near it.",
+            );
+        }
         Words::new(
             NAME,
             format!(
@@ -94,8 +105,12 @@ mod tests {
     fn much_used_up_is_barred_without_a_holding_line_and_a_caution_with_it() {
         bars(&with(Some(0.62), None, false, true));
         cautions(&with(Some(0.55), None, false, true));
-        cautions(&with(Some(0.9), Some(0.62), true, true));
-        nothing(&with(Some(0.9), Some(0.3), true, true));
+        cautions(&with(Some(0.75), Some(0.62), true, true));
+        nothing(&with(Some(0.75), Some(0.3), true, true));
+    }
+    #[test]
+    fn what_may_tip_before_the_line_is_tight_is_barred_with_it_too() {
+        bars(&with(Some(0.9), Some(0.3), true, true));
     }
     #[test]
     fn unknown_is_unknown_where_it_matters() {
