@@ -42,14 +42,22 @@ fn pulls(solved: &Solved, eq: &Equilibrium) -> Vec<Pull> {
 fn worst(ctx: &Context<'_>, solved: &Solved, extra: Option<Pull>) -> Option<Roll> {
     let axes = axes(ctx);
     let mut out: Option<Roll> = None;
-    for eq in [&solved.loads.poor, &solved.loads.good] {
-        let mut all = pulls(solved, eq);
+    // Slack lines too: before the pull and after it the slope is there alone, and a pull uphill must not hide it.
+    for eq in [None, Some(&solved.loads.poor), Some(&solved.loads.good)] {
+        let mut all = eq.map_or_else(Vec::new, |e| pulls(solved, e));
         all.extend(extra);
-        let found = roll(&ctx.case.vehicle, &axes, &all, &mut Silent).ok()?;
+        let mut found = roll(&ctx.case.vehicle, &axes, &all, &mut Silent).ok()?;
         let high = |r: &Roll| r.used.map_or(f64::INFINITY, |u| u.high());
-        if out.as_ref().is_none_or(|o| high(&found) > high(o)) {
-            out = Some(found);
+        if let Some(o) = &out {
+            // The greatest sideways pull and whether it matters are told whichever of them uses up most.
+            let (sideways, matters) = (found.sideways, found.matters || o.matters);
+            let most = if o.sideways.abs() > sideways.abs() { o.sideways } else { sideways };
+            if high(&found) <= high(o) {
+                found = o.clone();
+            }
+            (found.sideways, found.matters) = (most, matters);
         }
+        out = Some(found);
     }
     out
 }
@@ -84,8 +92,8 @@ pub fn holding_force(ctx: &Context<'_>, solved: &Solved, tie: &Tie<'_>, _fact: O
     let unknown = Force::from_n(f64::NAN);
     let Some(along) = (tie_end(tie) - tie.point.position).unit() else { return unknown };
     let mut most = Force::ZERO;
-    for eq in [&solved.loads.poor, &solved.loads.good] {
-        let all = pulls(solved, eq);
+    for eq in [None, Some(&solved.loads.poor), Some(&solved.loads.good)] {
+        let all = eq.map_or_else(Vec::new, |e| pulls(solved, e));
         let found = hold_tension(&ctx.case.vehicle, &axes, &all, tie.point.position, along, ALLOWED_SHARE, &mut Silent);
         match found {
             Ok(Some(t)) => most = most.max(t),
