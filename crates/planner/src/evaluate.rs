@@ -22,6 +22,13 @@ pub enum NoRig {
     Pieces(NotBuilt),
     /// It has no certified balance.
     Statics(RigError),
+    /// A line would cross what it must not.
+    Crosses {
+        /// Which leg.
+        leg: String,
+        /// What.
+        obstacle: String,
+    },
     /// The winch's data make no sense.
     Winch(String),
 }
@@ -30,6 +37,7 @@ impl core::fmt::Display for NoRig {
         match self {
             Self::Pieces(e) => write!(f, "{e}"),
             Self::Statics(e) => write!(f, "{e}"),
+            Self::Crosses { leg, obstacle } => write!(f, "the line from {leg} would cross {obstacle}"),
             Self::Winch(e) => f.write_str(e),
         }
     }

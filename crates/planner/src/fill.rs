@@ -221,7 +221,8 @@ impl<'s, 'a> Filler<'s, 'a> {
             self.fails(NoRig::Pieces(crate::build::NotBuilt::LineTooShort { short_by }));
             return;
         }
-        if !crate::crossing::of(self.ctx, &solved).is_empty() {
+        if let Some((leg, obstacle)) = crate::crossing::of(self.ctx, &solved).into_iter().next() {
+            self.fails(NoRig::Crosses { leg, obstacle: obstacle.what.clone() });
             return;
         }
         let found = finish(self.ctx, &rigging, &solved, self.need, best.as_ref().map(|b| &b.key));

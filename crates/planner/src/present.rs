@@ -51,7 +51,10 @@ pub(crate) fn present_given(
     let facts = facts(ctx, rigging, &layout, &solved, need.total, cell);
     let judgement = judge(&facts, ctx.policy);
     let actions_in_words = demand::actions_in_words(ctx.case, actions).map_err(|e| NoRig::Winch(e.to_string()))?;
-    let stop = stop_rule(&facts, &judgement);
+    let share = |e: &Equilibrium| crate::loads::last_tension(e) / crate::loads::first_tension(e);
+    let (poor, good) = (share(&solved.loads.poor), share(&solved.loads.good));
+    let least_share = if poor.is_finite() && good.is_finite() { poor.min(good).min(1.0) } else { f64::NAN };
+    let stop = stop_rule(&facts, &judgement, least_share);
     let mut order: Vec<usize> = (0..judgement.checks.len()).collect();
     let urgency = |i: &usize| {
         let c = judgement.checks.get(*i);

@@ -202,16 +202,16 @@ fn strap_steps(g: &Grip<'_>, step: &mut impl FnMut(&'static str, String)) {
 }
 
 /// When to stop.
+///
+/// `least_share` is the least that the line's end carries of what the winch pulls, over the range of friction.
 #[must_use]
-pub fn stop_rule(facts: &Facts<'_>, judgement: &Judgement) -> StopRule {
+pub fn stop_rule(facts: &Facts<'_>, judgement: &Judgement, least_share: f64) -> StopRule {
     let mut when = Vec::new();
     let line_pull = judgement.stop_load;
-    // Between the winch and the cell at the line's end sheaves take their share: the cell reads less than the winch pulls.
-    let cell_reading = line_pull.and_then(|s| {
-        let part = facts.parts.iter().find(|p| p.piece.is_some_and(|q| matches!(q.kind, PieceKind::LoadCell)))?;
-        let at_work = part.demand_work?;
-        (facts.pull_work.as_n() > 0.0).then(|| s * (at_work / facts.pull_work).min(1.0))
-    });
+    // Between the winch and the cell at the line's end sheaves take their share: with the worst sheaves the cell reads least
+    // of what the winch pulls, and that reading must already be the stop.
+    let has_cell = facts.parts.iter().any(|p| p.piece.is_some_and(|q| matches!(q.kind, PieceKind::LoadCell)));
+    let cell_reading = line_pull.filter(|_| has_cell && least_share.is_finite()).map(|s| s * least_share);
     let mut hardware = false;
     for check in judgement.checks.iter().filter(|c| c.verdict == Verdict::HoldsBelowStopLoad) {
         let Some(part) = facts.parts.get(check.part) else { continue };

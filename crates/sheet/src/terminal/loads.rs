@@ -17,7 +17,8 @@ pub(super) fn write(page: &mut Page, plan: &Plan, heading: &str, u: Units) {
         0,
         0,
         &[(
-            "Work: the high end of the need. Stall: the winch's button held. Ratio: capacity over load, and in brackets \
+            "Work: the high end of the need, every part at its own worse end of sheave friction, so that the loads of one column \
+             need not balance. Stall: the winch's button held. Ratio: capacity over load, and in brackets \
              what the policy asks. Loads are rounded up, capacities and ratios down.",
             Paint::Faint,
         )],
