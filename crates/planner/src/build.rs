@@ -5,7 +5,6 @@
 
 use crate::rigging::{Grip, Leg, Pull, Rigging, Veh};
 use unmire_mechanics::hitch::{HitchError, Hitched, hitch};
-use unmire_model::case::Case;
 use unmire_model::gear::{Piece, PieceKind};
 use unmire_model::rig::{Drive, Line, Motion, Node, Sling, Structure, Turn};
 use unmire_model::vehicle::RecoveryPoint;
@@ -134,11 +133,7 @@ pub fn length_of(piece: &Piece) -> Option<Length> {
 ///
 /// # Errors
 /// Says which piece does not fit where.
-pub fn build(
-    case: &Case,
-    rigging: &Rigging<'_>,
-    stiffness: &dyn Fn(&Piece) -> Option<Force>,
-) -> Result<Built, NotBuilt> {
+pub fn build(rigging: &Rigging<'_>, stiffness: &dyn Fn(&Piece) -> Option<Force>) -> Result<Built, NotBuilt> {
     let mut b = Builder { out: Structure::default(), stuck: Vec::new(), points: Vec::new(), stiffness };
     let target = b.middle_of(rigging);
     let mut start_grip = None;
@@ -207,7 +202,6 @@ pub fn build(
         drive: Drive::Tension(Force::ZERO),
     });
     let lengthened = rigging.stops.iter().flat_map(|s| &s.extensions).filter_map(|p| length_of(p)).sum();
-    let _ = case;
     Ok(Built { structure: b.out, stops, start, start_grip, stuck: b.stuck, points: b.points, lengthened })
 }
 

@@ -7,13 +7,12 @@ use crate::loads::{Loads, first_tension, solve};
 use crate::parts::{Collector, Demand, Parts};
 use crate::rigging::{Pull, Rigging, Veh};
 use crate::{crossing, parked, steadiness};
-use unmire_audit::facts::{CrossingFact, Facts, PartKind, StabilityFact, WinchFact};
+use unmire_audit::facts::{CrossingFact, Facts, PartKind, WinchFact};
 use unmire_mechanics::rig::{Equilibrium, RigError, Solver};
-use unmire_mechanics::winch::{WinchAt, fairlead_angle, winch_at};
+use unmire_mechanics::winch::{WinchAt, fairlead_angle, fairlead_limit, hand_winch_stall, winch_at};
 use unmire_model::gear::{Piece, PieceKind};
 use unmire_model::layout::Layout;
 use unmire_model::{Angle, Force, Length, Range, Silent, Vec3};
-use unmire_tables::{line_angle, winch_stall};
 
 /// Why a rigging has no facts.
 #[derive(Clone, Debug, PartialEq)]
@@ -75,15 +74,6 @@ pub struct Solved {
     pub ability: Option<Force>,
 }
 
-/// The hand winch's stall band over its rating.
-fn hand_stall() -> Option<f64> {
-    winch_stall::ROWS.iter().find(|r| r.key == "hand_lever").map(|r| r.high)
-}
-/// The trade's limit of the line's angle at a fairlead.
-fn trade_fairlead() -> Angle {
-    line_angle::ROWS.iter().find(|r| r.key == "fairlead_side").map_or(Angle::from_deg(15.0), |r| r.angle)
-}
-
 /// Length of the line from its start to its end, without what lengthens it.
 fn line_length(eq: &Equilibrium, built: &Built) -> Length {
     eq.legs.iter().filter(|l| l.line == 0).map(|l| l.length).sum::<Length>() - built.lengthened
@@ -99,13 +89,12 @@ pub fn solve_rigging(
     rigging: &Rigging<'_>,
     need: Force,
 ) -> Result<Solved, NoRig> {
-    let mut built = build(ctx.case, rigging, &|p| ctx.stiffness(p))?;
+    let mut built = build(rigging, &|p| ctx.stiffness(p))?;
     let mut winch = None;
     let mut ability = None;
     let mut problem = None;
-    let lengthened = built.lengthened;
     let stall_of = |eq: &Equilibrium, built: &Built| match &rigging.pull {
-        Pull::Winch { winch: w, .. } => match winch_at(w, line_length(eq, built).max(Length::ZERO), &mut Silent) {
+        Pull::Winch { winch: w, .. } => match winch_at(w, line_length(eq, built), &mut Silent) {
             Ok(at) => {
                 winch = Some(at);
                 Some(at.stall.high())
@@ -118,22 +107,24 @@ pub fn solve_rigging(
         Pull::Hand { piece, .. } => {
             let strength = ctx.strength(piece);
             ability = strength.working.or(Some(Force::from_n(f64::NAN)));
-            match &piece.kind {
-                PieceKind::HandWinch { stall: Some(s), .. } => Some(s.value.high()),
-                _ => Some(strength.working.unwrap_or(Force::from_n(f64::NAN)) * hand_stall().unwrap_or(f64::NAN)),
-            }
+            let stated = match &piece.kind {
+                PieceKind::HandWinch { stall, .. } => stall.as_ref().map(|s| &s.value),
+                _ => None,
+            };
+            // Without a rating and without a stated stall it stays no ordinary number, and the rig unknown.
+            let rated = strength.working.unwrap_or(Force::from_n(f64::NAN));
+            Some(hand_winch_stall(rated, stated).0.high())
         }
         Pull::Tow { helper, .. } => {
             let pull = parked::tow(ctx, helper, eq, built);
             ability = Some(pull.map_or(Force::from_n(f64::NAN), |p| p.low()));
-            pull.map(|p| p.high())
+            Some(pull.map_or(Force::from_n(f64::NAN), |p| p.high()))
         }
     };
     let loads = solve(solver, &mut built, rigging, need, ctx.way_out, stall_of)?;
     if let Some(problem) = problem {
         return Err(NoRig::Winch(problem));
     }
-    let _ = lengthened;
     // Hand winches have their own line and must reach; a winch's reach is told by its flags.
     if let Pull::Hand { piece: Piece { kind: PieceKind::HandWinch { line, .. }, .. }, .. } = &rigging.pull {
         let needed = line_length(&loads.poor, &built);
@@ -173,8 +164,8 @@ pub fn facts<'f, 'a: 'f>(
 ) -> Facts<'f> {
     let mut collector = Collector::new(ctx, &solved.built, &solved.loads);
     collector.collect(rigging, cell);
-    let stability = steadiness::of(ctx, solved, rigging, need);
-    ties(&mut collector, ctx, rigging, solved, &stability);
+    let stability = steadiness::of(ctx, solved, rigging);
+    ties(&mut collector, ctx, rigging, solved);
     parked::collect(&mut collector, ctx, rigging, solved);
     let Parts { parts, hitches, points, connectors, turns } = collector.out;
     let winch = match (&rigging.pull, &solved.winch) {
@@ -197,7 +188,7 @@ pub fn facts<'f, 'a: 'f>(
                 wraps_left: at.turns_left,
                 wraps_required: at.turns_required,
                 fairlead_angle: angle,
-                fairlead_limit: winch.fairlead_limit.map_or((trade_fairlead(), false), |l| (l, true)),
+                fairlead_limit: fairlead_limit(winch),
             })
         }
         _ => None,
@@ -229,13 +220,7 @@ pub fn facts<'f, 'a: 'f>(
 }
 
 /// The tie-back of a helper that pulls, and the holding line of the stuck vehicle.
-fn ties<'a>(
-    collector: &mut Collector<'_, 'a>,
-    ctx: &Context<'a>,
-    rigging: &Rigging<'a>,
-    solved: &Solved,
-    stability: &Option<StabilityFact>,
-) {
+fn ties<'a>(collector: &mut Collector<'_, 'a>, ctx: &Context<'a>, rigging: &Rigging<'a>, solved: &Solved) {
     if let (Some(tie), Pull::Winch { on, .. }) = (&rigging.tie_back, &rigging.pull) {
         // The tie-back is rated for the whole pull on the helper: its tyres may slide.
         let helper_force = |eq: &Equilibrium| parked::force_on(*on, eq, &solved.built, rigging);
@@ -260,7 +245,7 @@ fn ties<'a>(
         let on = Veh::Stuck(&ctx.case.vehicle);
         let from = on.place(tie.point.position);
         let along = (parked::tie_end(tie) - from).unit().unwrap_or(Vec3::UP);
-        let needed = steadiness::holding_force(ctx, solved, tie, stability.as_ref());
+        let needed = steadiness::holding_force(ctx, solved, tie);
         let demand = Demand { work: needed, stall: None };
         collector.tie(on, tie, demand, "holding line", along);
     }

@@ -6,7 +6,7 @@ use crate::loads::{self, Loads, force_at, sling_tension, stop_force};
 use crate::rigging::{Grip, Leg, Pull, Rigging, Stop, Tie, Veh};
 use unmire_audit::facts::{Capacity, ConnectorFact, HitchFact, PartFact, PartKind, PointFact, TurnFact};
 use unmire_audit::strength::{GearClass, RatedFor, Strength, strap_strength};
-use unmire_mechanics::hitch::{Hitched, Legs};
+use unmire_mechanics::hitch::{Hitched, Legs, choker_share};
 use unmire_mechanics::rig::Equilibrium;
 use unmire_mechanics::rope;
 use unmire_model::anchor::AnchorKind;
@@ -14,15 +14,12 @@ use unmire_model::gear::{Material, Piece, PieceKind, RatingKind};
 use unmire_model::layout::Hitch;
 use unmire_model::vehicle::RecoveryPoint;
 use unmire_model::{Angle, Force, Length, Silent, Vec3};
-use unmire_tables::{hitch_factor, tree_constant};
+use unmire_tables::bark_limit;
 
-/// Share of the straight rating that a choker keeps where the label prints no choker rating: the lower published one.
-fn choker_share() -> f64 {
-    hitch_factor::ROWS.iter().filter(|r| r.key.ends_with("_choker")).fold(f64::NAN, |m, r| r.factor.min(m))
-}
-/// Friction of a strap on bark, for the worse leg of a basket.
+/// Friction of a strap on bark, for the worse leg of a basket: the greatest of the table. Without a row there is no number, and
+/// what hangs on it is unknown.
 fn bark_friction() -> f64 {
-    tree_constant::ROWS.iter().find(|r| r.key == "bark_friction").map_or(0.3, |r| r.value)
+    bark_limit::ROWS.iter().map(|r| r.friction).fold(f64::NAN, f64::max)
 }
 
 /// Work and stall of one force.

@@ -9,7 +9,7 @@ use unmire_audit::facts::StabilityFact;
 use unmire_mechanics::ground::can_run_away;
 use unmire_mechanics::rig::Equilibrium;
 use unmire_mechanics::stability::{GroundAxes, Pull, Roll, ground_axes, hold_tension, roll};
-use unmire_model::{Force, Range, Silent};
+use unmire_model::{Force, Silent};
 
 /// Share of the restoring moment that a holding line must leave unused: our own judgement. Tyres, springs and sinking
 /// wheels eat the rest of a rigid reckoning.
@@ -64,7 +64,7 @@ fn worst(ctx: &Context<'_>, solved: &Solved, extra: Option<Pull>) -> Option<Roll
 
 /// Rolling over under this rig, with and without its holding line.
 #[must_use]
-pub fn of(ctx: &Context<'_>, solved: &Solved, rigging: &Rigging<'_>, _need: Range<Force>) -> Option<StabilityFact> {
+pub fn of(ctx: &Context<'_>, solved: &Solved, rigging: &Rigging<'_>) -> Option<StabilityFact> {
     let plain = worst(ctx, solved, None);
     let mut fact = StabilityFact {
         used: plain.as_ref().and_then(|r| r.used),
@@ -76,7 +76,7 @@ pub fn of(ctx: &Context<'_>, solved: &Solved, rigging: &Rigging<'_>, _need: Rang
         has_holding: rigging.holding.is_some(),
     };
     if let Some(tie) = &rigging.holding {
-        let force = holding_force(ctx, solved, tie, Some(&fact));
+        let force = holding_force(ctx, solved, tie);
         let along = (tie_end(tie) - tie.point.position).unit()?;
         let extra = Pull { at: tie.point.position, force: along * force.as_n() };
         fact.used_with_holding = worst(ctx, solved, Some(extra)).and_then(|r| r.used);
@@ -85,9 +85,9 @@ pub fn of(ctx: &Context<'_>, solved: &Solved, rigging: &Rigging<'_>, _need: Rang
 }
 
 /// What a holding line must take: enough to bring the vehicle back to the allowed share of its restoring moment, and at
-/// least the weight's part along the steepest slope less nothing, so that it can also keep the freed vehicle.
+/// least all of the weight's part along the fall line, so that it also keeps the freed vehicle. Nothing is credited to tyres.
 #[must_use]
-pub fn holding_force(ctx: &Context<'_>, solved: &Solved, tie: &Tie<'_>, _fact: Option<&StabilityFact>) -> Force {
+pub fn holding_force(ctx: &Context<'_>, solved: &Solved, tie: &Tie<'_>) -> Force {
     let axes = axes(ctx);
     let unknown = Force::from_n(f64::NAN);
     let Some(along) = (tie_end(tie) - tie.point.position).unit() else { return unknown };
@@ -100,21 +100,13 @@ pub fn holding_force(ctx: &Context<'_>, solved: &Solved, tie: &Tie<'_>, _fact: O
             Ok(None) | Err(_) => return unknown,
         }
     }
-    // Once free it may roll or slide down the fall line: the line must keep the weight's part along the slope.
+    // Once free it may roll or slide down the fall line.
     let weight = ctx.case.vehicle.moving_mass().high().weight();
     let downhill = axes.up.level().norm();
     let along_fall = axes.up.level().unit().map_or(0.0, |d| -(d.dot(along)));
+    // A line nearly across the fall line keeps nothing; the choice of anchors leaves it out.
     if along_fall > 0.1 {
-        let keep = weight * (downhill / along_fall);
-        if ctx.case.vehicle.cg_height.is_some() {
-            most = most.max(keep * HOLD_SHARE);
-        } else {
-            return unknown;
-        }
+        most = most.max(weight * (downhill / along_fall));
     }
     most
 }
-
-/// Share of the weight along the slope that a tended holding line is reckoned to take while the wheels still stand in
-/// their ruts: our own judgement.
-const HOLD_SHARE: f64 = 0.5;

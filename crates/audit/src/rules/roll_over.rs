@@ -15,7 +15,7 @@ pub const RULE: Rule = Rule {
     title: "Rolling over",
     checks: "How much of the moment that keeps the pulled vehicle upright is used up by slope, load and line, at its high end.",
     why: "The model is a rigid one. Springs and tyres lean, the lower wheels sink, and the pull jerks: each takes its part of what is left.",
-    example: "A loaded vehicle on a side slope with 62 % used up and no holding line: barred until one is set uphill.",
+    example: "A loaded vehicle on a side slope with 52 % used up and no holding line: barred until one is set uphill.",
     to_do: "Unload the roof, pull in another direction, dig the upper wheels down, and set a holding line uphill at a low, rated point before any pull. Nobody inside on the low side, nobody below.",
     grade: Grade::OwnJudgement,
     sources: &["statics", "own-judgement"],
@@ -24,10 +24,11 @@ pub const RULE: Rule = Rule {
 
 const NAME: &str = "stuck vehicle";
 /// From here on the reader is told. Own judgement.
-const LOOK_CLOSER: f64 = 0.5;
+const LOOK_CLOSER: f64 = 0.4;
 /// Beyond this nothing is pulled without a holding line. Own judgement: of what is left, springs and tyres take about a
-/// tenth of the whole, a further 0.1 m of sinking about a tenth, and a jerk of the line as much as both.
-const MOST_ALONE: f64 = 0.6;
+/// tenth of the whole, the low wheels that have sunk already, which a slope does not show, about a tenth, a further 0.1 m of
+/// sinking another, and a jerk of the line as much as two of them.
+const MOST_ALONE: f64 = 0.5;
 /// Beyond this a holding line does not mend it: what is left is less than springs, tyres and sinking take, so that it may
 /// already be tipping before the line is tight. Own judgement.
 const MOST_EVEN_HELD: f64 = 0.8;
@@ -104,7 +105,7 @@ mod tests {
     #[test]
     fn much_used_up_is_barred_without_a_holding_line_and_a_caution_with_it() {
         bars(&with(Some(0.62), None, false, true));
-        cautions(&with(Some(0.55), None, false, true));
+        cautions(&with(Some(0.45), None, false, true));
         cautions(&with(Some(0.75), Some(0.62), true, true));
         nothing(&with(Some(0.75), Some(0.3), true, true));
     }

@@ -51,7 +51,7 @@ impl Cited for Row {
 /// The rows, in the order of the file.
 #[rustfmt::skip]
 pub const ROWS: &[Row] = &[
-    Row { key: "conifer_growing", pressure: Pressure::from_mpa(0.9), friction: 0.3, source: "vilkovsky-2022", how: How::Derived, at: "", note: "0.26 / 0.3, rounded as in the notes; friction is a judgement." },
+    Row { key: "conifer_growing", pressure: Pressure::from_mpa(0.9), friction: 0.3, source: "vilkovsky-2022", how: How::Derived, at: "", note: "0.26 / 0.3 = 0.87, rounded to 0.9; friction is a judgement." },
     Row { key: "conifer_dormant", pressure: Pressure::from_mpa(1.2), friction: 0.3, source: "vilkovsky-2022", how: How::Derived, at: "", note: "0.36 / 0.3; friction is a judgement." },
     Row { key: "broadleaf", pressure: Pressure::from_mpa(1.3), friction: 0.3, source: "vilkovsky-2022", how: How::Derived, at: "", note: "0.39 / 0.3; friction is a judgement." },
 ];
