@@ -4,7 +4,7 @@
 
 mod common;
 
-use common::{cases, examples, expect, unmire, verb};
+use common::{cases, examples, expect, unmire, unmire_fed, verb};
 use serde_json::Value;
 
 #[test]
@@ -42,6 +42,30 @@ fn regress_every_example_fits_the_schema_of_the_output() {
             assert_eq!(unmire(&arguments).status, i32::from(!passes), "{case}");
         }
     }
+}
+
+#[test]
+fn regress_the_worst_check_of_a_rig_is_its_verdict() {
+    let words = ["holds", "holds below a stop load", "unknown", "overloaded"];
+    let rank = |v: &Value| words.iter().position(|w| v.as_str() == Some(w));
+    let worst_is_verdict = |v: &Value, case: &str| {
+        for plan in v["plans"].as_array().unwrap() {
+            let Some(verdict) = rank(&plan["verdict"]) else { continue };
+            let worst = plan["checks"].as_array().unwrap().iter().filter_map(|c| rank(&c["verdict"])).max();
+            assert_eq!(worst, Some(verdict), "{case}: {}", plan["summary"]);
+        }
+    };
+    for case in cases() {
+        worst_is_verdict(&serde_json::from_str(&unmire(&[verb(&case), &case, "--json"]).stdout).unwrap(), &case);
+    }
+    // Refused before any force: the line's end on a tow ball.
+    let text = std::fs::read_to_string(examples().join("check-double-line.toml")).unwrap();
+    let ball = text.replace("kind = \"recovery point\"", "kind = \"tow ball\"");
+    let r = unmire_fed(&examples(), &["check", "-", "--json"], &ball);
+    let v: Value = serde_json::from_str(&r.stdout).unwrap();
+    assert_eq!(r.status, 1);
+    worst_is_verdict(&v, "tow ball");
+    assert!(v["plans"][0]["weakest"].as_str().unwrap().contains("point"), "{}", v["plans"][0]["weakest"]);
 }
 
 #[test]

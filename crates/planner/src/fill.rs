@@ -99,13 +99,21 @@ pub struct Filler<'s, 'a> {
     pub trouble: Option<NoRig>,
     /// Whether one of the last ones was too short.
     short: bool,
+    /// Whether lines may cross what they must not: only to show the best attempt where nothing else is left.
+    crossing: bool,
 }
 
 impl<'s, 'a> Filler<'s, 'a> {
     /// A search that has not looked at anything yet.
     #[must_use]
     pub fn new(ctx: &'s Context<'a>, solver: &'s mut Solver, need: Range<Force>) -> Self {
-        Self { ctx, solver, need, solved: 0, trouble: None, short: false }
+        Self { ctx, solver, need, solved: 0, trouble: None, short: false, crossing: false }
+    }
+    /// Lets lines cross what they must not; the rule about it then bars the rig.
+    #[must_use]
+    pub fn across_obstacles(mut self, allowed: bool) -> Self {
+        self.crossing = allowed;
+        self
     }
     fn fails(&mut self, why: NoRig) {
         self.short |= why.is_short();
@@ -221,7 +229,9 @@ impl<'s, 'a> Filler<'s, 'a> {
             self.fails(NoRig::Pieces(crate::build::NotBuilt::LineTooShort { short_by }));
             return;
         }
-        if let Some((leg, obstacle)) = crate::crossing::of(self.ctx, &solved).into_iter().next() {
+        if !self.crossing
+            && let Some((leg, obstacle)) = crate::crossing::of(self.ctx, &solved).into_iter().next()
+        {
             self.fails(NoRig::Crosses { leg, obstacle: obstacle.what.clone() });
             return;
         }

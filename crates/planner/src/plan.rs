@@ -104,38 +104,38 @@ impl Needs {
 pub fn plan(case: &Case, options: &Options) -> Result<Report, PlanError> {
     let needs = Needs::of(case)?;
     let ctx = Context::of(case, &options.policy);
-    let mut solver = Solver::default();
-    let mut all = choices(case);
-    let mut looked_at = 0;
-    let mut troubles: Vec<(Family, String)> = Vec::new();
-    let mut entries = Vec::new();
-    // With the need as found, and with the least need that can be had: these two span what pieces are best.
     let mut ends = vec![0, needs.least()];
     ends.dedup();
-    search(&ctx, &mut solver, &all, &ends, &needs, 0, &mut entries, &mut looked_at, &mut troubles, options.limit);
+    let mut search = Search {
+        ctx: &ctx,
+        solver: Solver::default(),
+        needs: &needs,
+        ends,
+        limit: options.limit,
+        crossing: false,
+        entries: Vec::new(),
+        looked_at: 0,
+        troubles: Vec::new(),
+    };
+    let mut all = choices(case);
+    search.run(&all, 0);
     // A holding line where the vehicle could roll over or run away: added to the rigs that are best without one.
     if holding::is_needed(&ctx) {
         let first = all.len();
-        let mut best: Vec<usize> = sorted(&mut entries).iter().map(|e| e.choice).collect();
+        let mut best: Vec<usize> = sorted(&mut search.entries).iter().map(|e| e.choice).collect();
         best.dedup();
         best.truncate(6);
         let held: Vec<Rigging<'_>> =
             best.iter().filter_map(|&c| all.get(c)).flat_map(|c| holding::variants(&ctx, c)).collect();
+        search.run(&held, first);
         all.extend(held);
-        let new = all.get(first..).unwrap_or_default().to_vec();
-        search(
-            &ctx,
-            &mut solver,
-            &new,
-            &ends,
-            &needs,
-            first,
-            &mut entries,
-            &mut looked_at,
-            &mut troubles,
-            options.limit,
-        );
     }
+    // Every line would cross something: the best attempts are shown all the same, barred by the rule about it.
+    if search.entries.is_empty() && !case.obstacles.is_empty() {
+        search.crossing = true;
+        search.run(&all, 0);
+    }
+    let Search { mut solver, mut entries, looked_at, troubles, .. } = search;
     let chosen = pick(&mut entries, options.limit);
     let mut plans = Vec::with_capacity(chosen.len());
     for entry in chosen {
@@ -181,117 +181,129 @@ fn no_rig(all: &[Rigging<'_>], plans: &[Plan], troubles: &[(Family, String)]) ->
     out
 }
 
-/// Fills the choices that can be among the rigs that are reported, family by family, the most promising first, until the
-/// next one can't beat what the family has. Where nothing passes the same is done for what comes nearest.
-#[allow(clippy::too_many_arguments)]
-fn search<'a>(
-    ctx: &Context<'a>,
-    solver: &mut Solver,
-    choices: &[Rigging<'a>],
-    ends: &[usize],
-    needs: &Needs,
-    first: usize,
-    entries: &mut Vec<Entry<'a>>,
-    looked_at: &mut usize,
-    troubles: &mut Vec<(Family, String)>,
+/// The search over choices, and what it has found so far.
+struct Search<'s, 'a> {
+    ctx: &'s Context<'a>,
+    solver: Solver,
+    needs: &'s Needs,
+    /// The need as found and the least that can be had: these two span what pieces are best.
+    ends: Vec<usize>,
+    /// How many rigs are shown.
     limit: usize,
-) {
-    let longest = Longest::of(&ctx.case.kit);
-    let (Some((_, found)), Some((_, least))) = (needs.sets.first(), needs.sets.get(needs.least())) else { return };
-    // What passes only with less need takes the time of the quickest set of actions that is enough.
-    let mut by_time: Vec<(f64, &Need)> =
-        needs.sets.iter().skip(1).map(|(set, n)| (demand::time_of(set).likely().as_min(), n)).collect();
-    by_time.sort_by(|a, b| a.0.total_cmp(&b.0));
-    // A set that takes longer and leaves more need is of no use.
-    let mut lowest = f64::INFINITY;
-    by_time.retain(|(_, n)| {
-        let less = n.total.high().as_n() < lowest;
-        lowest = lowest.min(n.total.high().as_n());
-        less
-    });
-    let mut looks: Vec<(usize, Rank)> = Vec::with_capacity(choices.len());
-    for (i, choice) in choices.iter().enumerate() {
-        *looked_at += 1;
-        let Some(bound) = look(ctx, solver, &longest, choice, found.total) else { continue };
-        let mut best = bound;
-        if !best.wants_nothing() {
-            for (minutes, need) in &by_time {
-                let Some(eased) = look(ctx, solver, &longest, choice, need.total) else { continue };
-                let eased = eased.later(*minutes);
-                if eased.compare(&best).is_lt() {
-                    best = eased;
-                }
-                if best.wants_nothing() {
-                    break;
-                }
-            }
-        }
-        looks.push((i, best));
-    }
-    looks.sort_by(|a, b| a.1.compare(&b.1).then(a.0.cmp(&b.0)));
-    let mut shown = Shown { limit, ways: Vec::new() };
-    for (i, bound) in &looks {
-        let Some(choice) = choices.get(*i) else { continue };
-        let way_here = way(choice);
-        // Whatever pieces it gets, it comes after so many others that nobody will see it.
-        if shown.leave_out(choice.family, &way_here, bound) {
-            continue;
-        }
-        let mut seen: Vec<Vec<usize>> = Vec::new();
-        let mut best_rank: Option<Rank> = None;
-        for &end in ends {
-            let Some((_, need)) = needs.sets.get(end) else { continue };
-            let mut filler = Filler::new(ctx, solver, need.total);
-            let best = filler.best(choice);
-            *looked_at += filler.solved;
-            let Some(best) = best else {
-                let why = filler.trouble.map_or_else(|| "the kit lacks a piece for it".to_owned(), |t| t.to_string());
-                if !troubles.iter().any(|(f, w)| *f == choice.family && *w == why) {
-                    troubles.push((choice.family, why));
-                }
-                continue;
-            };
-            if seen.contains(&best.key.ids) {
-                continue;
-            }
-            seen.push(best.key.ids.clone());
-            let enough = best.key.verdict.passes();
-            // The same pieces under every set of actions: less need against more time.
-            for (set, (actions, need)) in needs.sets.iter().enumerate() {
-                let filled = if set == end { Some(best.clone()) } else { again(ctx, solver, &best, need) };
-                if let Some(filled) = filled {
-                    let rank = rank(&filled, actions);
-                    if best_rank.as_ref().is_none_or(|b| rank.compare(b).is_lt()) {
-                        best_rank = Some(rank.clone());
+    /// Whether lines may cross what they must not: only to show the best attempt where nothing else is left.
+    crossing: bool,
+    entries: Vec<Entry<'a>>,
+    looked_at: usize,
+    /// What could not be rigged, and why.
+    troubles: Vec<(Family, String)>,
+}
+impl<'a> Search<'_, 'a> {
+    /// Fills the choices that can be among the rigs that are reported, family by family, the most promising first, until the
+    /// next one can't beat what the family has. Where nothing passes the same is done for what comes nearest. `first` is the
+    /// number of the first of these choices among all.
+    fn run(&mut self, choices: &[Rigging<'a>], first: usize) {
+        let longest = Longest::of(&self.ctx.case.kit);
+        let (Some((_, found)), Some((_, least))) = (self.needs.sets.first(), self.needs.sets.get(self.needs.least()))
+        else {
+            return;
+        };
+        // What passes only with less need takes the time of the quickest set of actions that is enough.
+        let mut by_time: Vec<(f64, &Need)> =
+            self.needs.sets.iter().skip(1).map(|(set, n)| (demand::time_of(set).likely().as_min(), n)).collect();
+        by_time.sort_by(|a, b| a.0.total_cmp(&b.0));
+        // A set that takes longer and leaves more need is of no use.
+        let mut lowest = f64::INFINITY;
+        by_time.retain(|(_, n)| {
+            let less = n.total.high().as_n() < lowest;
+            lowest = lowest.min(n.total.high().as_n());
+            less
+        });
+        let mut looks: Vec<(usize, Rank)> = Vec::with_capacity(choices.len());
+        for (i, choice) in choices.iter().enumerate() {
+            self.looked_at += 1;
+            let Some(bound) = look(self.ctx, &mut self.solver, &longest, choice, found.total) else { continue };
+            let mut best = bound;
+            if !best.wants_nothing() {
+                for (minutes, need) in &by_time {
+                    let Some(eased) = look(self.ctx, &mut self.solver, &longest, choice, need.total) else { continue };
+                    let eased = eased.later(*minutes);
+                    if eased.compare(&best).is_lt() {
+                        best = eased;
                     }
-                    // Nothing that takes more time can come before a rig that wants nothing.
-                    let wants_nothing = set == end && rank.wants_nothing();
-                    entries.push(Entry { filled, set, choice: first + i, rank });
-                    if wants_nothing {
+                    if best.wants_nothing() {
                         break;
                     }
                 }
             }
-            // What passes with the need as found is not looked for again with less of it.
-            if enough {
-                break;
+            looks.push((i, best));
+        }
+        looks.sort_by(|a, b| a.1.compare(&b.1).then(a.0.cmp(&b.0)));
+        let mut shown = Shown { limit: self.limit, ways: Vec::new() };
+        for (i, bound) in &looks {
+            let Some(choice) = choices.get(*i) else { continue };
+            let way_here = way(choice);
+            // Whatever pieces it gets, it comes after so many others that nobody will see it.
+            if shown.leave_out(choice.family, &way_here, bound) {
+                continue;
+            }
+            let mut seen: Vec<Vec<usize>> = Vec::new();
+            let mut best_rank: Option<Rank> = None;
+            for &end in &self.ends {
+                let Some((_, need)) = self.needs.sets.get(end) else { continue };
+                let mut filler = Filler::new(self.ctx, &mut self.solver, need.total).across_obstacles(self.crossing);
+                let best = filler.best(choice);
+                self.looked_at += filler.solved;
+                let Some(best) = best else {
+                    let why =
+                        filler.trouble.map_or_else(|| "the kit lacks a piece for it".to_owned(), |t| t.to_string());
+                    if !self.troubles.iter().any(|(f, w)| *f == choice.family && *w == why) {
+                        self.troubles.push((choice.family, why));
+                    }
+                    continue;
+                };
+                if seen.contains(&best.key.ids) {
+                    continue;
+                }
+                seen.push(best.key.ids.clone());
+                let enough = best.key.verdict.passes();
+                // The same pieces under every set of actions: less need against more time.
+                for (set, (actions, need)) in self.needs.sets.iter().enumerate() {
+                    let filled =
+                        if set == end { Some(best.clone()) } else { again(self.ctx, &mut self.solver, &best, need) };
+                    if let Some(filled) = filled {
+                        let rank = rank(&filled, actions);
+                        if best_rank.as_ref().is_none_or(|b| rank.compare(b).is_lt()) {
+                            best_rank = Some(rank.clone());
+                        }
+                        // Nothing that takes more time can come before a rig that wants nothing.
+                        let wants_nothing = set == end && rank.wants_nothing();
+                        self.entries.push(Entry { filled, set, choice: first + i, rank });
+                        if wants_nothing {
+                            break;
+                        }
+                    }
+                }
+                // What passes with the need as found is not looked for again with less of it.
+                if enough {
+                    break;
+                }
+            }
+            if let Some(rank) = best_rank {
+                shown.ways.push((choice.family, rank, way_here));
             }
         }
-        if let Some(rank) = best_rank {
-            shown.ways.push((choice.family, rank, way_here));
+        // Only where nothing passes does anybody ask why a family could not be rigged at all.
+        if self.entries.iter().any(|e| e.filled.key.verdict.passes()) {
+            return;
         }
-    }
-    // Only where nothing passes does anybody ask why a family could not be rigged at all.
-    if entries.iter().any(|e| e.filled.key.verdict.passes()) {
-        return;
-    }
-    for (i, choice) in choices.iter().enumerate() {
-        if !looks.iter().any(|(j, _)| *j == i) && !troubles.iter().any(|(f, _)| *f == choice.family) {
-            let mut filler = Filler::new(ctx, solver, least.total);
-            if filler.best(choice).is_none()
-                && let Some(t) = filler.trouble
-            {
-                troubles.push((choice.family, t.to_string()));
+        for (i, choice) in choices.iter().enumerate() {
+            if !looks.iter().any(|(j, _)| *j == i) && !self.troubles.iter().any(|(f, _)| *f == choice.family) {
+                let mut filler = Filler::new(self.ctx, &mut self.solver, least.total).across_obstacles(self.crossing);
+                if filler.best(choice).is_none()
+                    && let Some(t) = filler.trouble
+                {
+                    self.troubles.push((choice.family, t.to_string()));
+                }
             }
         }
     }

@@ -155,3 +155,14 @@ fn a_line_never_crosses_an_obstacle() {
         assert!(!p.points.iter().any(|q| q.name == "anchor A1"), "{}", p.summary);
     }
 }
+
+#[test]
+fn where_every_line_would_cross_an_obstacle_the_best_attempts_are_shown_and_barred() {
+    let fenced = text("mixed-bag")
+        + "\n[[obstacle]]\nid = \"fence\"\nwhat = \"a fence\"\nbars = \"lines\"\noutline = [[8, -9], [8, 9]]\n";
+    let report = plan(&common::parse(&fenced), &Options::default()).unwrap();
+    assert!(!report.plans.is_empty() && !report.passes());
+    for p in &report.plans {
+        assert!(p.findings.iter().any(|f| f.code == "obstacle-crossing"), "{}", p.summary);
+    }
+}

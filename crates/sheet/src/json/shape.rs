@@ -145,9 +145,10 @@ pub struct Plan {
     pub legs: Vec<Leg>,
     /// Forces of the rig on its fixed points.
     pub anchors: Vec<AnchorForce>,
-    /// The checks, worst first.
+    /// The checks of strength, worst first; behind them the conditions that bar the rig or leave it unknown, so that the worst
+    /// of all is the rig's verdict.
     pub checks: Vec<Check>,
-    /// The part with the lowest margin; null if none is known.
+    /// What decides: what bars the rig, else the part with the lowest margin; null if neither is known.
     pub weakest: Option<String>,
     /// Greatest out-of-balance force of the solved rig, N.
     pub residual_n: Option<f64>,
@@ -288,7 +289,7 @@ pub struct AnchorForce {
 /// One part held against what the policy asks of it.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct Check {
-    /// The rule's code; `unmire explain CODE` prints its text.
+    /// The rule's code; `unmire explain CODE` prints its text and its source.
     pub code: String,
     /// Which part.
     pub part: String,
@@ -315,7 +316,7 @@ pub struct Check {
     pub verdict: String,
     /// Key of the source of what is asked.
     pub source: String,
-    /// Kind of part, as in policy files.
+    /// Kind of part, as in policy files; `condition` where no strength is held against a load.
     pub kind: String,
     /// Line pull at which the part reaches the asked ratio, N; null if it isn't short at stall.
     pub stop_load_n: Option<f64>,

@@ -112,8 +112,9 @@ fn plan(p: &report::Plan, bare: bool) -> Plan {
         points: p.points.iter().map(point).collect(),
         legs: p.legs.iter().map(leg).collect(),
         anchors: p.anchors.iter().map(anchor).collect(),
-        checks: p.checks.iter().map(check).collect(),
-        weakest: p.weakest.and_then(|i| p.checks.get(i)).map(|c| c.part.clone()),
+        weakest: decisive(p),
+        // Behind the strengths come the conditions that decide the verdict, so that the worst check is the rig's verdict.
+        checks: p.checks.iter().map(check).chain(deciding(p).map(condition)).collect(),
         residual_n: newtons(p.residual),
         winch: p.winch.as_ref().map(winch),
         steps: p.steps.iter().map(|s| Step { phase: s.phase.to_owned(), text: s.text.clone() }).collect(),
@@ -184,6 +185,43 @@ fn check(c: &report::PlanCheck) -> Check {
         kind: c.kind.word().to_owned(),
         stop_load_n: c.stop_load.and_then(newtons),
         unknown_because: c.unknown_because.clone(),
+    }
+}
+/// Findings that bar a rig or leave it unknown; what a strength check says already is left out.
+fn deciding(p: &report::Plan) -> impl Iterator<Item = &verdict::Finding> {
+    p.findings.iter().filter(|f| match f.effect {
+        verdict::Effect::Bars => true,
+        verdict::Effect::Unknown => {
+            !p.checks.iter().any(|c| c.verdict == verdict::Verdict::Unknown && c.part == f.subject)
+        }
+        verdict::Effect::Note | verdict::Effect::Caution => false,
+    })
+}
+/// What decides: what bars the rig, else the part with the lowest margin.
+fn decisive(p: &report::Plan) -> Option<String> {
+    let barred = p.findings.iter().find(|f| f.effect == verdict::Effect::Bars).map(|f| f.subject.clone());
+    barred.or_else(|| p.weakest.and_then(|i| p.checks.get(i)).map(|c| c.part.clone()))
+}
+/// A finding that decides, as a check: no load, no capacity, only its word.
+fn condition(f: &verdict::Finding) -> Check {
+    let word = if f.effect == verdict::Effect::Bars { verdict::Verdict::Overloaded } else { verdict::Verdict::Unknown };
+    Check {
+        code: f.code.to_owned(),
+        part: f.subject.clone(),
+        what: f.text.clone(),
+        demand_work_n: None,
+        demand_stall_n: None,
+        capacity_n: None,
+        capacity_kind: String::new(),
+        ratio_work: None,
+        ratio_stall: None,
+        required_work: None,
+        required_stall: None,
+        verdict: word.word().to_owned(),
+        source: String::new(),
+        kind: "condition".to_owned(),
+        stop_load_n: None,
+        unknown_because: None,
     }
 }
 fn winch(w: &report::PlanWinch) -> Winch {
