@@ -11,8 +11,9 @@ use crate::evaluate::{NoRig, Solved, facts, line_short, solve_rigging};
 use crate::parked::{reach_short, surely_closes_up, surely_short};
 use crate::rigging::{Grip, Pull, Rigging};
 use unmire_audit::assess::{Fitting, Pulls, margin_of};
-use unmire_audit::facts::Facts;
+use unmire_audit::facts::{Detectors, Facts};
 use unmire_audit::judge::judge_quietly;
+use unmire_audit::policy::Policy;
 use unmire_audit::verdict::Verdict;
 use unmire_mechanics::rig::Solver;
 use unmire_model::gear::{Piece, PieceKind, StrapUse};
@@ -63,6 +64,8 @@ pub struct Filled<'a> {
     pub pull_work: Force,
     /// Whether it leaves the vehicle less steady than is wished for, or free to run away on a steep way.
     pub unsteady: bool,
+    /// Whether only a detector is missing for it to hold below a stop load.
+    pub lacks_detector: bool,
 }
 
 /// A place for a piece that shapes the rig.
@@ -300,6 +303,7 @@ fn finish_with<'a>(
     let Some(chosen) = connect::choose(ctx, &mut f, &taken, rest) else { return Ok(None) };
     let summary = judge_quietly(&f, ctx.policy);
     let pull_work = f.pull_work;
+    let lacks_detector = !summary.verdict.passes() && watched(&f, ctx.policy).passes();
     let unsteady = crate::steadiness::is_unsteady(ctx, f.stability.as_ref());
     drop(f);
     for (slot, piece) in connect::slots(&mut rigging).into_iter().zip(&chosen) {
@@ -316,7 +320,16 @@ fn finish_with<'a>(
     if let Some(cell) = cell {
         rigging.beside.push(cell);
     }
-    Ok(Some(Filled { rigging, cell, key, stop_load: summary.stop_load, pull_work, unsteady }))
+    Ok(Some(Filled { rigging, cell, key, stop_load: summary.stop_load, pull_work, unsteady, lacks_detector }))
+}
+
+/// What the verdict would be with every kind of detector there.
+#[must_use]
+pub fn watched(f: &Facts<'_>, policy: &Policy) -> Verdict {
+    let mut all = f.clone();
+    let some = || Some(String::new());
+    all.detectors = Detectors { load_cell: some(), current: true, tilt_meter: some(), movement_marker: some() };
+    judge_quietly(&all, policy).verdict
 }
 
 /// Worst verdict and lowest margin of all parts that are no connector slots, with or without the load cell.

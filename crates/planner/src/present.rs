@@ -82,7 +82,7 @@ pub(crate) fn present_given(
     Ok(Plan {
         verdict: judgement.verdict,
         family: rigging.family,
-        why: why(&judgement, &facts),
+        why: why(&judgement, &facts, ctx.policy),
         summary: words::summary(rigging),
         demand: demand::words(need),
         actions: actions_in_words,
@@ -350,7 +350,7 @@ fn stability(ctx: &Context<'_>, facts: &Facts<'_>, solved: &Solved) -> Option<Pl
 }
 
 /// Why this rig, or why it fails, in one sentence; the numbers stand in the checks.
-fn why(judgement: &Judgement, facts: &Facts<'_>) -> String {
+fn why(judgement: &Judgement, facts: &Facts<'_>, policy: &Policy) -> String {
     let names = |wanted: Verdict| {
         let mut found: Vec<String> = Vec::new();
         for c in judgement.checks.iter().filter(|c| c.verdict == wanted) {
@@ -383,6 +383,9 @@ fn why(judgement: &Judgement, facts: &Facts<'_>) -> String {
         Verdict::Overloaded => {
             let short = names(Verdict::Overloaded);
             match (short.is_empty(), barred.is_empty()) {
+                (false, true) if crate::fill::watched(facts, policy).passes() => format!(
+                    "Short of what the policy asks at stall alone: {short}. With a detector that shows it in time it would hold below a stop load."
+                ),
                 (false, true) => format!("Short of what the policy asks: {short}."),
                 (true, _) => barred.join(" "),
                 (false, false) => format!("Short of what the policy asks: {short}. {}", barred.join(" ")),

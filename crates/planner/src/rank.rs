@@ -16,6 +16,8 @@ pub const ROOM: f64 = 1.15;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Rank {
     verdict: Verdict,
+    /// Where it does not pass: whether more is missing than a detector.
+    beyond_detector: bool,
     /// Whether the vehicle stands less steady than is wished for.
     unsteady: bool,
     /// Whether the stop load leaves too little room above the work.
@@ -41,6 +43,7 @@ impl Rank {
         let margin = |r: &Self| (r.margin.unwrap_or(f64::NEG_INFINITY) * 1e9).round();
         self.verdict
             .cmp(&o.verdict)
+            .then(self.beyond_detector.cmp(&o.beyond_detector))
             .then(self.unsteady.cmp(&o.unsteady))
             .then(self.cramped.cmp(&o.cramped))
             .then(if self.verdict.passes() {
@@ -67,6 +70,7 @@ impl Rank {
     ) -> Self {
         Self {
             verdict,
+            beyond_detector: false,
             unsteady,
             cramped,
             pull: pull.as_n(),
@@ -101,6 +105,7 @@ pub fn rank(filled: &Filled<'_>, actions: &[ActionKind]) -> Rank {
     let cramped = filled.stop_load.is_some_and(|s| s.as_n() < ROOM * filled.pull_work.as_n());
     Rank {
         verdict: filled.key.verdict,
+        beyond_detector: !filled.key.verdict.passes() && !filled.lacks_detector,
         unsteady: filled.unsteady,
         cramped,
         pull: filled.pull_work.as_n(),

@@ -166,3 +166,14 @@ fn where_every_line_would_cross_an_obstacle_the_best_attempts_are_shown_and_barr
         assert!(p.findings.iter().any(|f| f.code == "obstacle-crossing"), "{}", p.summary);
     }
 }
+
+#[test]
+fn where_only_a_detector_is_missing_that_rig_comes_first_and_says_so() {
+    let bare = text("mixed-bag").replace("stall = \"40 kN .. 46 kN\"", "stall = \"60 kN .. 80 kN\"");
+    let detectors = ["\n[[piece]]\nid = \"cell\"", "\n[[piece]]\nid = \"tilt\""];
+    let with = plan(&common::parse(&bare), &Options::default()).unwrap();
+    let cut = bare.find(detectors[0]).unwrap();
+    let without = plan(&common::parse(&bare[..cut]), &Options::default()).unwrap();
+    assert!(with.passes() && !without.passes());
+    assert!(without.plans[0].why.contains("With a detector"), "{}", without.plans[0].why);
+}

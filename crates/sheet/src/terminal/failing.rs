@@ -72,12 +72,19 @@ fn attempt(page: &mut Page, n: usize, plan: &Plan, of: usize, u: Units) {
     let listed = |f: &Finding| {
         f.effect == Effect::Unknown && plan.checks.iter().any(|c| c.verdict == Verdict::Unknown && c.part == f.subject)
     };
-    let barred = plan.findings.iter().filter(|f| matches!(f.effect, Effect::Bars | Effect::Unknown) && !listed(f));
+    // Up to which stop load it would do, and the detector that is missing: often the least thing that would change the word.
+    let near = |f: &Finding| f.code == "stop-load";
+    let barred =
+        plan.findings.iter().filter(|f| (matches!(f.effect, Effect::Bars | Effect::Unknown) && !listed(f)) || near(f));
     for f in barred {
         let text = format!("{}: {} {}", f.subject, stopped(&f.text), stopped(&f.remedy));
         page.item(
             2,
-            if f.effect == Effect::Bars { "■" } else { "?" },
+            match f.effect {
+                Effect::Bars => "■",
+                Effect::Unknown => "?",
+                Effect::Caution | Effect::Note => "-",
+            },
             &[(&text, Paint::Plain), (&format!(" [{}]", f.code), Paint::Faint)],
         );
     }
