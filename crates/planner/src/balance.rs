@@ -58,6 +58,7 @@ pub fn balance(structure: &Structure, title: &str) -> Result<Report, RigError> {
         // A bare rig has no parts and is judged by nobody; views do not print this word.
         verdict: Verdict::Unknown,
         family: Family::StraightPull,
+        lacks_detector: false,
         why: "In balance; no strength was checked.".to_owned(),
         summary: format!(
             "{} points, {} slings, {} lines in balance.",

@@ -54,6 +54,7 @@ pub(crate) fn present_given(
     let share = |e: &Equilibrium| crate::loads::last_tension(e) / crate::loads::first_tension(e);
     let (poor, good) = (share(&solved.loads.poor), share(&solved.loads.good));
     let least_share = if poor.is_finite() && good.is_finite() { poor.min(good).min(1.0) } else { f64::NAN };
+    let lacks_detector = !judgement.verdict.passes() && crate::fill::watched(&facts, ctx.policy).passes();
     let stop = stop_rule(&facts, &judgement, least_share);
     let mut order: Vec<usize> = (0..judgement.checks.len()).collect();
     let urgency = |i: &usize| {
@@ -82,7 +83,8 @@ pub(crate) fn present_given(
     Ok(Plan {
         verdict: judgement.verdict,
         family: rigging.family,
-        why: why(&judgement, &facts, ctx.policy),
+        lacks_detector,
+        why: why(&judgement, &facts, lacks_detector),
         summary: words::summary(rigging),
         demand: demand::words(need),
         actions: actions_in_words,
@@ -350,7 +352,7 @@ fn stability(ctx: &Context<'_>, facts: &Facts<'_>, solved: &Solved) -> Option<Pl
 }
 
 /// Why this rig, or why it fails, in one sentence; the numbers stand in the checks.
-fn why(judgement: &Judgement, facts: &Facts<'_>, policy: &Policy) -> String {
+fn why(judgement: &Judgement, facts: &Facts<'_>, lacks_detector: bool) -> String {
     let names = |wanted: Verdict| {
         let mut found: Vec<String> = Vec::new();
         for c in judgement.checks.iter().filter(|c| c.verdict == wanted) {
@@ -383,7 +385,7 @@ fn why(judgement: &Judgement, facts: &Facts<'_>, policy: &Policy) -> String {
         Verdict::Overloaded => {
             let short = names(Verdict::Overloaded);
             match (short.is_empty(), barred.is_empty()) {
-                (false, true) if crate::fill::watched(facts, policy).passes() => format!(
+                (false, true) if lacks_detector => format!(
                     "Short of what the policy asks at stall alone: {short}. With a detector that shows it in time it would hold below a stop load."
                 ),
                 (false, true) => format!("Short of what the policy asks: {short}."),

@@ -229,6 +229,8 @@ pub struct Plan {
     pub verdict: Verdict,
     /// Which family.
     pub family: Family,
+    /// Whether it does not pass, and would hold below a stop load with a detector that is missing.
+    pub lacks_detector: bool,
     /// Why this rig, or why it fails, in one sentence.
     pub why: String,
     /// The rig in one sentence.

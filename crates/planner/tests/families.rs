@@ -169,7 +169,7 @@ fn where_every_line_would_cross_an_obstacle_the_best_attempts_are_shown_and_barr
 
 #[test]
 fn where_only_a_detector_is_missing_that_rig_comes_first_and_says_so() {
-    let bare = text("mixed-bag").replace("stall = \"40 kN .. 46 kN\"", "stall = \"60 kN .. 80 kN\"");
+    let bare = text("mixed-bag").replace("stall = \"40 kN .. 46 kN\"", "stall = \"100 kN .. 130 kN\"");
     let detectors = ["\n[[piece]]\nid = \"cell\"", "\n[[piece]]\nid = \"tilt\""];
     let with = plan(&common::parse(&bare), &Options::default()).unwrap();
     let cut = bare.find(detectors[0]).unwrap();

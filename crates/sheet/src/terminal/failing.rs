@@ -73,7 +73,7 @@ fn attempt(page: &mut Page, n: usize, plan: &Plan, of: usize, u: Units) {
         f.effect == Effect::Unknown && plan.checks.iter().any(|c| c.verdict == Verdict::Unknown && c.part == f.subject)
     };
     // Up to which stop load it would do, and the detector that is missing: often the least thing that would change the word.
-    let near = |f: &Finding| f.code == "stop-load";
+    let near = |f: &Finding| plan.lacks_detector && f.code == "stop-load";
     let barred =
         plan.findings.iter().filter(|f| (matches!(f.effect, Effect::Bars | Effect::Unknown) && !listed(f)) || near(f));
     for f in barred {

@@ -139,6 +139,7 @@ fn plan(margin: f64) -> Plan {
     Plan {
         verdict: checks.iter().map(|c| c.verdict).fold(Verdict::Holds, Verdict::worse),
         family: Family::DoubleLine,
+        lacks_detector: false,
         why: "the least load on the line with the pieces at hand".into(),
         summary: "Double line from the wagon's own winch: block at A1 (oak, 45 cm), end of the line back to F2.".into(),
         demand: demand(14.0, 19.0, 26.0),
