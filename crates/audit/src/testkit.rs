@@ -5,7 +5,7 @@ use crate::findings::Findings;
 use crate::policy::Policy;
 use crate::rules::{Look, Rule};
 use crate::verdict::{Effect, Finding};
-use unmire_model::anchor::{Anchor, AnchorKind, Rooting, SoilGroup, Tree, TreeSigns};
+use unmire_model::anchor::{Anchor, AnchorKind, Boulder, BoulderSigns, Rooting, SoilGroup, Tree, TreeSigns};
 use unmire_model::case::{Case, People};
 use unmire_model::gear::{
     Bearing, Condition, EyeStyle, Label, Material, Piece, PieceKind, Rating, RatingKind, Stitching, Strap, StrapUse,
@@ -56,7 +56,16 @@ pub fn block() -> PieceKind {
 }
 pub fn sound() -> TreeSigns {
     let no = Some(false);
-    TreeSigns { dead: no, leaning: no, fungus: no, cavity: no, lifted_roots: no, bank_edge: no, flooded: no }
+    TreeSigns {
+        dead: no,
+        leaning: no,
+        fungus: no,
+        cavity: no,
+        lifted_roots: no,
+        bank_edge: no,
+        flooded: no,
+        frozen_top: no,
+    }
 }
 pub fn tree(id: &str) -> Anchor {
     Anchor {
@@ -74,11 +83,23 @@ pub fn tree(id: &str) -> Anchor {
         uncertainty: Length::ZERO,
         attach_height: given(Length::from_m(0.4)),
         stated_capacity: None,
+        tied_back: None,
         line: 1,
     }
 }
 pub fn boulder(id: &str) -> Anchor {
-    Anchor { kind: AnchorKind::Boulder { radius: Length::from_m(0.5) }, ..tree(id) }
+    Anchor {
+        kind: AnchorKind::Boulder(Boulder {
+            radius: Length::from_m(0.5),
+            mass: None,
+            size: None,
+            on: None,
+            buried: None,
+            earth: None,
+            signs: BoulderSigns::default(),
+        }),
+        ..tree(id)
+    }
 }
 /// A case with a winch of 40 kN rated pull on the stuck vehicle, two sound trees, a boulder, and three trained people.
 pub fn case() -> Case {
@@ -124,7 +145,13 @@ pub fn case() -> Case {
             unloadable: None,
             overturned: false,
         },
-        ground: Ground { surface: given("grass".into()), soil: None, method: NeedMethod::Doctrine, saturated: false },
+        ground: Ground {
+            surface: given("grass".into()),
+            soil: None,
+            method: NeedMethod::Doctrine,
+            saturated: false,
+            season: None,
+        },
         way_out: WayOut {
             bearing: given(Angle::ZERO),
             grade: given(exact(Angle::ZERO)),

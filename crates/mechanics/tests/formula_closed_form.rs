@@ -50,6 +50,8 @@ fn helper(mass: f64, mu: Option<f64>, slope_deg: f64, heading_deg: f64) -> Helpe
         friction: mu.map(exact),
         slope: Input::assumed(Angle::from_deg(slope_deg), "test"),
         braked_share: exact(1.0),
+        chocked: None,
+        backed_by: None,
         can_tow: true,
         line: 0,
     }

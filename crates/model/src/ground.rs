@@ -46,6 +46,15 @@ pub enum NeedMethod {
     Terramechanics,
 }
 
+/// What the bark does at this time of the year.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Season {
+    /// Sap rises, the wood grows: the bark peels easily, most of all from spring to early summer.
+    Growing,
+    /// The tree rests.
+    Dormant,
+}
+
 /// The ground under the stuck vehicle.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ground {
@@ -57,6 +66,8 @@ pub struct Ground {
     pub method: NeedMethod,
     /// Whether the soil is so wet that bark, roots and friction suffer.
     pub saturated: bool,
+    /// The trees' season; not known counts as growing.
+    pub season: Option<Input<Season>>,
 }
 
 /// The way out.

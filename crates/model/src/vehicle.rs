@@ -147,6 +147,10 @@ pub struct Helper {
     pub slope: Input<Angle>,
     /// Share of its weight that stands on braked or chocked wheels.
     pub braked_share: Input<Range<f64>>,
+    /// Whether every wheel stands against a chock on the side that it would roll or slide to. `None` means nobody said.
+    pub chocked: Option<bool>,
+    /// The helper whose vehicle holds it from behind, by a strap between their recovery points.
+    pub backed_by: Option<String>,
     /// Whether it can drive: a steady tow.
     pub can_tow: bool,
     /// The line of the file.

@@ -426,8 +426,12 @@ impl<'c, 'a> Collector<'c, 'a> {
     fn anchor(&mut self, leg: &Leg<'a>, demand: Demand) {
         let (kind, what) = match &leg.anchor.kind {
             AnchorKind::Tree(_) => (PartKind::NaturalAnchor, "tree"),
-            AnchorKind::Stump { .. } => (PartKind::NaturalAnchor, "stump"),
-            AnchorKind::Boulder { .. } => (PartKind::NaturalAnchor, "boulder"),
+            AnchorKind::Stump(_) => (PartKind::NaturalAnchor, "stump"),
+            AnchorKind::RockBolts(_) => (PartKind::MadeAnchor, "rock bolts"),
+            AnchorKind::Pickets(_) => (PartKind::MadeAnchor, "pickets"),
+            AnchorKind::Deadman(_) => (PartKind::MadeAnchor, "deadman"),
+            AnchorKind::Plates(_) => (PartKind::MadeAnchor, "plate anchor"),
+            AnchorKind::Boulder(_) => (PartKind::NaturalAnchor, "boulder"),
             AnchorKind::Other { .. } => (PartKind::NaturalAnchor, "anchor"),
             AnchorKind::Made { .. } => (PartKind::MadeAnchor, "made anchor"),
         };

@@ -74,8 +74,15 @@ pub fn anchor(a: &Anchor) -> String {
             });
             format!("{species} {:.0} cm", t.diameter.value.likely().as_cm())
         }
-        AnchorKind::Stump { diameter } => format!("stump {:.0} cm", diameter.as_cm()),
-        AnchorKind::Boulder { .. } => "boulder".to_owned(),
+        AnchorKind::Stump(s) => format!("stump {:.0} cm", s.diameter.value.likely().as_cm()),
+        AnchorKind::Boulder(_) => "boulder".to_owned(),
+        AnchorKind::RockBolts(b) => format!("{} rock bolts", b.count),
+        AnchorKind::Pickets(p) => {
+            let rows: Vec<String> = p.rows.iter().map(u32::to_string).collect();
+            format!("pickets {}", rows.join("-"))
+        }
+        AnchorKind::Deadman(_) => "deadman".to_owned(),
+        AnchorKind::Plates(p) => p.what.clone(),
         AnchorKind::Made { what } | AnchorKind::Other { what, .. } => what.clone(),
     }
 }

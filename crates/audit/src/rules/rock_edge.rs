@@ -25,7 +25,7 @@ pub const RULE: Rule = Rule {
 
 fn check(facts: &Facts, _: &Policy, out: &mut Findings) {
     for h in &facts.hitches {
-        let rock = facts.case.anchor(h.anchor).is_some_and(|a| matches!(a.kind, AnchorKind::Boulder { .. }));
+        let rock = facts.case.anchor(h.anchor).is_some_and(|a| matches!(a.kind, AnchorKind::Boulder(_)));
         let bare = !matches!(&h.piece.kind, PieceKind::Strap(s) if s.sleeve);
         if rock && bare {
             out.add(CODE, Effect::Caution, || {

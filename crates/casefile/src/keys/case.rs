@@ -211,6 +211,13 @@ pub static SIGNS: Section = Section {
         may("lifted_roots", Kind::Flag, "false", "Roots lifted, cut or undercut.", "nobody looked"),
         may("bank_edge", Kind::Flag, "false", "On the edge of a bank.", "nobody looked"),
         may("flooded", Kind::Flag, "false", "Its soil is flooded or saturated.", "nobody looked"),
+        may(
+            "frozen_top",
+            Kind::Flag,
+            "false",
+            "A frozen crust lies over wet soil: it holds until it breaks.",
+            "nobody looked",
+        ),
     ],
 };
 

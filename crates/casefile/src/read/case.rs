@@ -127,7 +127,7 @@ fn ground(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<Ground> {
         n.miss(w, "soil", "terramechanics needs a soil");
     }
     let saturated = n.flag(w, "saturated");
-    Some(Ground { surface: surface?, soil, method: method?, saturated: saturated? })
+    Some(Ground { surface: surface?, soil, method: method?, saturated: saturated?, season: None })
 }
 
 fn way_out(w: &mut Walk<'_>, n: &Node<'_, '_>, survey: &Survey) -> Option<WayOut> {

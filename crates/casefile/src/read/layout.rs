@@ -4,7 +4,6 @@ use super::kit::refer;
 use crate::walk::{Mistake, Node, Walk, either, nearest};
 use core::ops::Range as Span;
 use std::collections::BTreeMap;
-use unmire_model::anchor::AnchorKind;
 use unmire_model::case::Case;
 use unmire_model::gear::PieceKind;
 use unmire_model::layout::{AnchorLeg, Family, Hitch, Hold, HoldingLine, Layout, Puller, Station, Who};
@@ -350,7 +349,7 @@ impl Rigger<'_> {
             );
             return None;
         };
-        let made = matches!(found.kind, AnchorKind::Made { .. });
+        let made = found.kind.is_made();
         if hitch != Hitch::Straight && !n.has("strap") {
             n.miss(w, "strap", "a basket or a choker is made with a strap");
         }

@@ -3,7 +3,9 @@
 use super::vehicle::vehicle;
 use crate::place::wrapped;
 use crate::walk::{Mistake, Node, Walk};
-use unmire_model::anchor::{Anchor, AnchorKind, Rooting, SoilGroup, Tree, TreeSigns};
+use unmire_model::anchor::{
+    Anchor, AnchorKind, Boulder, BoulderSigns, Rooting, SoilGroup, Stump, StumpSigns, Tree, TreeSigns,
+};
 use unmire_model::case::{Bars, North, Obstacle};
 use unmire_model::trail::Input;
 use unmire_model::vehicle::{Helper, Vehicle};
@@ -284,6 +286,7 @@ pub(super) fn anchor(w: &mut Walk<'_>, n: &Node<'_, '_>, survey: &Survey, stuck:
         uncertainty: uncertainty?,
         attach_height: attach_height?,
         stated_capacity,
+        tied_back: None,
         line,
     })
 }
@@ -309,12 +312,29 @@ fn anchor_kind(w: &mut Walk<'_>, n: &Node<'_, '_>, index: usize) -> Option<Ancho
     }
     Some(match index {
         0 => AnchorKind::Tree(tree(w, n)?),
-        1 => AnchorKind::Stump { diameter: thickness(w, n)?.value.low() },
+        1 => AnchorKind::Stump(Stump {
+            species: None,
+            conifer: None,
+            diameter: thickness(w, n)?,
+            height: None,
+            felled_ago: None,
+            soil: SoilGroup::Unknown,
+            rooting: Rooting::Medium,
+            signs: StumpSigns::default(),
+        }),
         2 => {
             if !n.has("radius") {
                 n.miss(w, "radius", "a strap goes round it");
             }
-            AnchorKind::Boulder { radius: n.one(w, "radius")? }
+            AnchorKind::Boulder(Boulder {
+                radius: n.one(w, "radius")?,
+                mass: None,
+                size: None,
+                on: None,
+                buried: None,
+                earth: None,
+                signs: BoulderSigns::default(),
+            })
         }
         3 => AnchorKind::Made { what: what(w, n)? },
         _ => {
@@ -403,6 +423,7 @@ fn signs(w: &mut Walk<'_>, n: &Node<'_, '_>) -> TreeSigns {
         lifted_roots: n.flag(w, "lifted_roots"),
         bank_edge: n.flag(w, "bank_edge"),
         flooded: n.flag(w, "flooded"),
+        frozen_top: n.flag(w, "frozen_top"),
     }
 }
 
@@ -433,6 +454,8 @@ pub(super) fn helper(w: &mut Walk<'_>, n: &Node<'_, '_>, survey: &Survey, stuck:
         friction,
         slope: slope?,
         braked_share: braked_share?,
+        chocked: None,
+        backed_by: None,
         can_tow: can_tow?,
         line,
     })

@@ -191,10 +191,14 @@ fn anchor(out: &mut Out, a: &Anchor) {
     out.key("id", &quoted(&a.id));
     let index = match &a.kind {
         AnchorKind::Tree(_) => 0,
-        AnchorKind::Stump { .. } => 1,
-        AnchorKind::Boulder { .. } => 2,
-        AnchorKind::Made { .. } => 3,
-        AnchorKind::Other { .. } => 4,
+        AnchorKind::Stump(_) => 1,
+        AnchorKind::Boulder(_) => 2,
+        AnchorKind::RockBolts(_) => 3,
+        AnchorKind::Pickets(_) => 4,
+        AnchorKind::Deadman(_) => 5,
+        AnchorKind::Plates(_) => 6,
+        AnchorKind::Made { .. } => 7,
+        AnchorKind::Other { .. } => 8,
     };
     out.key("kind", &quoted(ANCHOR_KINDS.get(index).copied().unwrap_or("other")));
     out.key("position", &place(a.position));
@@ -205,8 +209,10 @@ fn anchor(out: &mut Out, a: &Anchor) {
     }
     match &a.kind {
         AnchorKind::Tree(t) => tree(out, t),
-        AnchorKind::Stump { diameter } => out.key("diameter", &exact(*diameter)),
-        AnchorKind::Boulder { radius } => out.key("radius", &exact(*radius)),
+        AnchorKind::Stump(s) => out.key("diameter", &amount::range(&s.diameter)),
+        AnchorKind::Boulder(b) => out.key("radius", &exact(b.radius)),
+        // Written by the work on their keys.
+        AnchorKind::RockBolts(_) | AnchorKind::Pickets(_) | AnchorKind::Deadman(_) | AnchorKind::Plates(_) => {}
         AnchorKind::Made { what } => out.key("what", &quoted(what)),
         AnchorKind::Other { what, radius } => {
             out.key("what", &quoted(what));

@@ -3,7 +3,9 @@
 #![allow(dead_code, clippy::unwrap_used, clippy::panic)]
 
 use unmire_casefile::{Document, read, render};
-use unmire_model::anchor::{Anchor, AnchorKind, Rooting, SoilGroup, Tree, TreeSigns};
+use unmire_model::anchor::{
+    Anchor, AnchorKind, Boulder, BoulderSigns, Rooting, SoilGroup, Stump, StumpSigns, Tree, TreeSigns,
+};
 use unmire_model::case::{Bars, Case, North, Obstacle, People};
 use unmire_model::gear::{
     Bearing, Condition, EyeStyle, Label, Material, Piece, PieceKind, Rating, RatingKind, Rope, Stitching, Strap,
@@ -345,8 +347,25 @@ impl Dice {
     }
     fn anchor(&mut self, id: String) -> Anchor {
         let kind = match self.below(5) {
-            0 => AnchorKind::Stump { diameter: self.length(0.1, 1.0) },
-            1 => AnchorKind::Boulder { radius: self.length(0.2, 2.0) },
+            0 => AnchorKind::Stump(Stump {
+                species: None,
+                conifer: None,
+                diameter: self.range::<Length>(0.1, 1.0),
+                height: None,
+                felled_ago: None,
+                soil: SoilGroup::Unknown,
+                rooting: Rooting::Medium,
+                signs: StumpSigns::default(),
+            }),
+            1 => AnchorKind::Boulder(Boulder {
+                radius: self.length(0.2, 2.0),
+                mass: None,
+                size: None,
+                on: None,
+                buried: None,
+                earth: None,
+                signs: BoulderSigns::default(),
+            }),
             2 => AnchorKind::Made { what: self.text() },
             3 => AnchorKind::Other { what: self.text(), radius: self.maybe(|d| d.length(0.2, 2.0)) },
             _ => AnchorKind::Tree(Tree {
@@ -370,6 +389,7 @@ impl Dice {
                     lifted_roots: self.maybe(Self::yes),
                     bank_edge: self.maybe(Self::yes),
                     flooded: self.maybe(Self::yes),
+                    frozen_top: self.maybe(Self::yes),
                 },
             }),
         };
@@ -381,6 +401,7 @@ impl Dice {
             uncertainty: self.length(0.1, 3.0),
             attach_height: self.input(height),
             stated_capacity: self.maybe(|d| d.range::<Force>(1000.0, 90_000.0)),
+            tied_back: None,
             line: 0,
         }
     }
@@ -423,6 +444,7 @@ impl Dice {
                 soil: Some(self.input("snow_us".to_owned())),
                 method: self.pick(&[NeedMethod::Doctrine, NeedMethod::Terramechanics]),
                 saturated: self.yes(),
+                season: None,
             },
             way_out: WayOut {
                 bearing: self.input(way),
@@ -451,6 +473,8 @@ impl Dice {
                         friction: self.maybe(|d| d.range::<f64>(0.1, 0.9)),
                         slope: self.input(nose),
                         braked_share: self.range::<f64>(0.0, 1.0),
+                        chocked: None,
+                        backed_by: None,
                         can_tow: self.yes(),
                         line: 0,
                     }

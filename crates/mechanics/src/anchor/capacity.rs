@@ -129,8 +129,12 @@ pub fn capacity(anchor: &Anchor, saturated: bool, rec: &mut impl Recorder) -> Re
                 warnings,
             })
         }
-        AnchorKind::Stump { .. } => Ok(unknown("a stump", warnings)),
-        AnchorKind::Boulder { .. } => Ok(unknown("a boulder", warnings)),
+        AnchorKind::Stump(_) => Ok(unknown("a stump", warnings)),
+        AnchorKind::Boulder(_) => Ok(unknown("a boulder", warnings)),
+        AnchorKind::RockBolts(_) => Ok(unknown("a rock bolt", warnings)),
+        AnchorKind::Pickets(_) => Ok(unknown("a picket holdfast", warnings)),
+        AnchorKind::Deadman(_) => Ok(unknown("a deadman", warnings)),
+        AnchorKind::Plates(_) => Ok(unknown("a plate anchor", warnings)),
         AnchorKind::Made { what } | AnchorKind::Other { what, .. } => Ok(unknown(what, warnings)),
     }
 }
@@ -169,6 +173,7 @@ mod tests {
             uncertainty: Length::ZERO,
             attach_height: Input::assumed(Length::from_m(0.5), "test"),
             stated_capacity: None,
+            tied_back: None,
             line: 0,
         }
     }
@@ -195,7 +200,7 @@ mod tests {
     #[test]
     fn closed_form_what_has_no_capacity_is_unknown() {
         let mut a = oak(TreeSigns::default());
-        a.kind = AnchorKind::Boulder { radius: Length::from_m(0.6) };
+        a.kind = AnchorKind::Other { what: "a wall".into(), radius: Some(Length::from_m(0.6)) };
         let c = capacity(&a, false, &mut Silent).unwrap();
         assert!(c.ultimate.is_none() && c.reason.is_some() && !c.ruled_out);
     }

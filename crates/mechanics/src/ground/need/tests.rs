@@ -53,6 +53,7 @@ fn parts(depth: Depth, grade_deg: f64) -> Parts {
             soil: None,
             method: NeedMethod::Doctrine,
             saturated: false,
+            season: None,
         },
         way_out: WayOut {
             bearing: Input::assumed(Angle::ZERO, "test"),
