@@ -12,6 +12,7 @@ pub mod parked;
 mod root;
 mod stem;
 mod tree;
+pub mod watch;
 
 pub use capacity::{AnchorCapacity, AnchorMode, capacity};
 pub use made::{deadman_area_force, deadman_distance, deadman_length, picket_layout, steel_pickets};

@@ -66,4 +66,6 @@ pub const ROWS: &[Row] = &[
     Row { key: "tilt_limit_deg", value: 0.25, source: "detter-2023", how: How::Read, at: "abstract and appendix", note: "Degrees of tilt at the base: the non-destructive limit of pulling tests." },
     Row { key: "tilt_peak_low_deg", value: 1.6, source: "dundee-2025", how: How::Read, at: "abstract", note: "Degrees of rotation at the peak moment, low end." },
     Row { key: "tilt_peak_high_deg", value: 2.9, source: "dundee-2025", how: How::Read, at: "abstract", note: "Degrees of rotation at the peak moment, high end." },
+    Row { key: "tilt_ultimate_factor", value: 2.5, source: "detter-2023", how: How::Read, at: "appendix, Table A3", note: "What the root plate holds, over the load that turns its base by 0.25 degrees: 2.5 k_r against M_a." },
+    Row { key: "tilt_ultimate_scatter", value: 0.23, source: "detter-2023", how: How::Derived, at: "appendix, Table A2", note: "Standard deviation of the logarithm of the anchorage strength about a fit on the rotational stiffness: root of 14.3 / 267." },
 ];
