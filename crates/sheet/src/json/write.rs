@@ -75,11 +75,11 @@ fn alternative(a: &report::Alternative) -> Alternative {
         used: a.used,
     }
 }
-fn range_n(r: &Range<Force>) -> RangeN {
+pub(super) fn range_n(r: &Range<Force>) -> RangeN {
     let [low_n, likely_n, high_n] = three(r);
     RangeN { low_n, likely_n, high_n }
 }
-fn range_s(r: &Range<Time>) -> RangeS {
+pub(super) fn range_s(r: &Range<Time>) -> RangeS {
     let [low_s, likely_s, high_s] = three(r);
     RangeS { low_s, likely_s, high_s }
 }
