@@ -10,6 +10,7 @@ mod made;
 mod mass;
 pub mod parked;
 mod root;
+pub mod sharing;
 mod stem;
 mod tree;
 pub mod watch;
