@@ -9,6 +9,8 @@
 mod dispatch;
 #[path = "checks/row.rs"]
 mod row;
+#[path = "checks/sharing.rs"]
+mod sharing;
 #[path = "checks/units.rs"]
 mod units;
 

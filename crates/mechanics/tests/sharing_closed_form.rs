@@ -170,7 +170,10 @@ fn closed_form_two_lines_give_the_third_anchor_half() {
     }
     // By design, not by friction: half on one of three.
     near(s.unevenness, 1.5, 1e-3);
-    assert!(share(at(1.0, 0.0, 0.0), &legs, &Joined::Equalising { friction: exact(0.1), between: None }, &mut Silent).is_err());
+    assert!(
+        share(at(1.0, 0.0, 0.0), &legs, &Joined::Equalising { friction: exact(0.1), between: None }, &mut Silent)
+            .is_err()
+    );
 }
 
 #[test]

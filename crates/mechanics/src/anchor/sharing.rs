@@ -185,12 +185,7 @@ const JUST_TAUT: f64 = 0.1;
 ///
 /// # Assumes
 /// Anchors give alike in every direction and in proportion to their force; legs are straight, elastic and weightless.
-pub fn share(
-    pull: Vec3,
-    legs: &[SharingLeg],
-    how: &Joined,
-    rec: &mut impl Recorder,
-) -> Result<Sharing, SharingError> {
+pub fn share(pull: Vec3, legs: &[SharingLeg], how: &Joined, rec: &mut impl Recorder) -> Result<Sharing, SharingError> {
     let mut model = Model::of(pull, legs, how)?;
     let mut solver = Solver::default();
     let mut eq = Equilibrium::default();
@@ -201,7 +196,8 @@ pub fn share(
     solver.solve_from(&model.structure, &mut eq)?;
     let likely: Vec<Vec3> = (0..legs.len()).map(|i| model.on_anchor(&eq, i)).collect();
     let (included, along) = model.angles(&likely);
-    let equal = pull.norm() / positive("what the legs have along the pull", along, "legs that don't pull away from it")?;
+    let equal =
+        pull.norm() / positive("what the legs have along the pull", along, "legs that don't pull away from it")?;
     let mut ring_moves = (model.ring(&eq) - taut).norm();
     let mut least: Vec<f64> = likely.iter().map(|f| f.norm()).collect();
     let mut most = least.clone();
@@ -431,7 +427,8 @@ impl<'l> Model<'l> {
                 if let Some(l) = case.length.get_mut(*i) {
                     *l = end;
                 }
-                if lines > 0 && *i == 0
+                if lines > 0
+                    && *i == 0
                     && let Some(l) = case.length.get_mut(1)
                 {
                     *l = end;

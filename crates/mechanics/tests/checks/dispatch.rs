@@ -510,6 +510,9 @@ fn anchor_value(r: &Row) -> Outcome {
         ("anchor::parked::tipping_pull", "") => {
             anchor::parked::tipping_pull(weight(r)?, length(r, "arm")?, length(r, "height")?).map_err(no)?.as_n()
         }
+        ("anchor::sharing::share", "force") => crate::sharing::shared(r)?.force.likely().as_n(),
+        ("anchor::sharing::share", "share") => crate::sharing::shared(r)?.share.likely(),
+        ("anchor::sharing::share", "most") => crate::sharing::shared(r)?.share.high(),
         ("anchor::picket_layout", "") => anchor::picket_layout(r.text("layout")?, r.text("soil")?).map_err(no)?.as_n(),
         ("anchor::steel_pickets", "") => anchor::steel_pickets(r.count("count")?).map_err(no)?.as_n(),
         ("anchor::deadman_length", "") => {
