@@ -33,8 +33,10 @@ pub(crate) struct Ground<'a> {
 /// Whether a sign rules an anchor out, whatever its strength.
 #[must_use]
 pub fn ruled_out(anchor: &Anchor) -> Option<&'static str> {
+    let there = |each: &[(&'static str, Option<bool>)]| each.iter().find(|s| s.1 == Some(true)).map(|s| s.0);
     match &anchor.kind {
-        AnchorKind::Tree(t) => t.signs.each().iter().find(|(_, seen)| *seen == Some(true)).map(|(name, _)| *name),
+        AnchorKind::Tree(t) => there(&t.signs.each()),
+        AnchorKind::Stump(s) => there(&s.signs.each()),
         _ => None,
     }
 }

@@ -142,13 +142,6 @@ pub const NOTES: &[Note] = &[
         "Do not count on the high end.",
     ),
     note(
-        "tree-not-looked-at",
-        "Nobody looked at the tree",
-        "Dead, leaning, fungus, cavity, lifted roots, edge of a bank, flooded ground: each rules a tree out, and the case \
-         does not say.",
-        "Walk round it and answer every sign with yes or no.",
-    ),
-    note(
         "strap-height-raised",
         "A low strap is reckoned a little higher",
         "Below the least height the stem's bending formula means nothing; the strap is reckoned at that height, which \

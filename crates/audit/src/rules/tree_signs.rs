@@ -1,4 +1,4 @@
-//! Signs that rule a tree out.
+//! Signs that rule a tree or a stump out.
 
 use crate::facts::Facts;
 use crate::findings::{Findings, Words};
@@ -6,61 +6,50 @@ use crate::policy::Policy;
 use crate::rules::{Look, Rule};
 use crate::rules::{find, say};
 use crate::verdict::{Effect, Grade};
+use unmire_mechanics::anchor::{Signs, sign_words};
 
 const CODE: &str = "tree-signs";
 
 /// The rule.
 pub const RULE: Rule = Rule {
     code: CODE,
-    title: "Signs that rule a tree out",
-    checks: "Dead, leaning, fungus at the base, a cavity, lifted roots, the edge of a bank, flooded soil: any yes bars the tree; what nobody looked at is told.",
-    why: "Such trees held far less than their size says in pulling tests, and fall over on people. A hollow one fell beside a child during a winch pull.",
-    example: "A willow with decay at its base: barred, however thick it is.",
-    to_do: "Walk round the tree, look up, look at the base, knock. Pick another one at any doubt.",
+    title: "Signs that rule a tree or a stump out",
+    checks: "Of a tree: dead, leaning, fungus, a cavity. Of a stump: rotten, split. Of both: lifted roots, the edge of a bank, flooded soil, a frozen crust over wet soil. Any yes bars it; one that nobody looked for leaves it unknown.",
+    why: "Such trees held far less than their size says in pulling tests, and fall over on people. A hollow one fell beside a child during a winch pull. On frozen soil the stem breaks instead of the roots giving way, and a thin crust holds until it breaks.",
+    example: "A willow with decay at its base: barred, however thick it is. A spruce whose foot nobody looked at: unknown.",
+    to_do: "Walk round it, look up, look at the base, knock, push a knife into the wood. Answer each sign with yes or no. Pick another anchor at any doubt.",
     grade: Grade::CommonPractice,
-    sources: &["common-practice", "fm-5-125"],
+    sources: &["common-practice", "fm-5-125", "peltola-2000"],
     look: Look::Condition(check),
 };
 
 fn check(facts: &Facts, _: &Policy, out: &mut Findings) {
-    for (anchor, tree) in find::trees(facts) {
-        let signs = tree.signs.each();
-        let with = |state: Option<bool>| signs.iter().filter(move |s| s.1 == state).map(|s| in_words(s.0));
-        if with(Some(true)).next().is_some() {
-            out.add(CODE, Effect::Bars, || {
+    for anchor in find::anchors(facts) {
+        let words = |signs: &[&'static str]| say::list(signs.iter().map(|s| sign_words(s)));
+        match Signs::of(&anchor.kind) {
+            Signs::Clear => {}
+            Signs::RulesOut(there) => out.add(CODE, Effect::Bars, || {
                 Words::new(
                     &anchor.id,
-                    format!("{} is ruled out: {}.", anchor.id, say::list(with(Some(true)))),
+                    format!("{} is ruled out: {}.", anchor.id, words(&there)),
                     "Pick another anchor.",
                 )
-            });
-        } else if with(None).next().is_some() {
-            out.add(CODE, Effect::Caution, || {
+            }),
+            Signs::NotLookedAt(open) => out.add(CODE, Effect::Unknown, || {
                 Words::new(
                     &anchor.id,
-                    format!("Nobody has looked at {} for this yet: {}.", anchor.id, say::list(with(None))),
-                    "Walk round the tree, look up and at its base, and answer yes or no.",
+                    format!("Nobody has looked at {} for this yet: {}.", anchor.id, words(&open)),
+                    "Walk round it, look up and at its base, and answer yes or no.",
                 )
-            });
+            }),
         }
-    }
-}
-
-fn in_words(sign: &'static str) -> &'static str {
-    match sign {
-        "fungus" => "fungus at the base or on the stem",
-        "cavity" => "a cavity or decay",
-        "lifted_roots" => "roots lifted, cut or undercut",
-        "bank_edge" => "on the edge of a bank",
-        "flooded" => "flooded or saturated soil",
-        other => other,
     }
 }
 
 #[cfg(test)]
 mod tests {
     use crate::testkit::*;
-    use unmire_model::anchor::AnchorKind;
+    use unmire_model::anchor::{AnchorKind, Stump, StumpSigns};
 
     fn with(dead: Option<bool>, which: usize) -> Vec<crate::verdict::Finding> {
         told(
@@ -75,9 +64,37 @@ mod tests {
         )
     }
     #[test]
-    fn a_sign_bars_and_an_open_question_is_a_caution() {
+    fn a_sign_bars_and_an_open_question_never_passes() {
         bars(&with(Some(true), 0));
-        cautions(&with(None, 0));
+        unknowns(&with(None, 0));
+    }
+    #[test]
+    fn a_stump_is_asked_for_its_own_signs() {
+        let with = |signs: StumpSigns| {
+            told(
+                super::RULE,
+                |c| {
+                    let AnchorKind::Tree(t) = &c.anchors[0].kind else { panic!("a tree") };
+                    c.anchors[0].kind = AnchorKind::Stump(Stump {
+                        species: None,
+                        conifer: None,
+                        diameter: t.diameter.clone(),
+                        height: None,
+                        felled_ago: None,
+                        soil: t.soil,
+                        rooting: t.rooting,
+                        signs: signs.clone(),
+                    });
+                },
+                |_| {},
+                |_| {},
+            )
+        };
+        nothing(&with(StumpSigns::all(false)));
+        bars(&with(StumpSigns { rotten: Some(true), ..StumpSigns::default() }));
+        let open = with(StumpSigns { split: None, ..StumpSigns::all(false) });
+        unknowns(&open);
+        assert!(open[0].text.contains("split where the strap would lie"));
     }
     #[test]
     fn a_sound_tree_or_one_that_is_not_used_is_not() {

@@ -1,5 +1,6 @@
 //! What an anchor of the case holds, whatever it is.
 
+use super::signs::{Signs, sign_words};
 use super::tree::tree_strength;
 use crate::error::MechanicsError;
 use crate::standing::Warning;
@@ -58,36 +59,24 @@ pub struct AnchorCapacity {
     pub warnings: Vec<Warning>,
 }
 
-/// What an anchor holds. A sign that rules a tree out comes before everything, a stated capacity before the model.
+/// What an anchor holds. A sign that rules it out, or that nobody looked for, comes before everything: a number that was stated
+/// sees no rot. Then a stated capacity, then the model.
 ///
 /// # Source
-/// The case; trees: [`tree_strength`]. Signs that rule a tree out: `fm-5-125` ch. 4 (read: avoid dead or rotten) and
-/// `own-judgement`.
+/// The case; trees: [`tree_strength`]. Signs: [`Signs`], `fm-5-125`.
 ///
 /// # Errors
 /// If the species is in no table or a measure is not greater than zero.
 pub fn capacity(anchor: &Anchor, saturated: bool, rec: &mut impl Recorder) -> Result<AnchorCapacity, MechanicsError> {
     let mut warnings = Vec::new();
-    if let AnchorKind::Tree(tree) = &anchor.kind {
-        let signs = tree.signs.each();
-        let found: Vec<&str> = signs.iter().filter(|(_, s)| *s == Some(true)).map(|(n, _)| sign_words(n)).collect();
-        if !found.is_empty() {
-            return Ok(AnchorCapacity {
-                ultimate: None,
-                mode: AnchorMode::Unknown,
-                stated: false,
-                ruled_out: true,
-                reason: Some(format!("not to be used: {}", found.join(", "))),
-                warnings,
-            });
+    match Signs::of(&anchor.kind) {
+        Signs::RulesOut(found) => {
+            return Ok(refused(true, format!("not to be used: {}", in_words(&found))));
         }
-        let unseen: Vec<&str> = signs.iter().filter(|(_, s)| s.is_none()).map(|(n, _)| sign_words(n)).collect();
-        if !unseen.is_empty() {
-            warnings.push(Warning::new(
-                "tree-not-looked-at",
-                format!("nobody looked whether it is: {}", unseen.join(", ")),
-            ));
+        Signs::NotLookedAt(open) => {
+            return Ok(refused(false, format!("nobody looked for this yet: {}", in_words(&open))));
         }
+        Signs::Clear => {}
     }
     if let Some(stated) = &anchor.stated_capacity {
         rec.record(|| {
@@ -139,14 +128,19 @@ pub fn capacity(anchor: &Anchor, saturated: bool, rec: &mut impl Recorder) -> Re
     }
 }
 
-fn sign_words(name: &'static str) -> &'static str {
-    match name {
-        "lifted_roots" => "with lifted, cut or undercut roots",
-        "bank_edge" => "on the edge of a bank",
-        "flooded" => "in flooded or saturated soil",
-        "cavity" => "hollow or decayed",
-        "fungus" => "with fungus at the base or on the stem",
-        other => other,
+fn in_words(signs: &[&'static str]) -> String {
+    signs.iter().map(|s| sign_words(s)).collect::<Vec<_>>().join(", ")
+}
+
+/// An anchor that a sign rules out, or of which a sign is not answered.
+fn refused(ruled_out: bool, reason: String) -> AnchorCapacity {
+    AnchorCapacity {
+        ultimate: None,
+        mode: AnchorMode::Unknown,
+        stated: false,
+        ruled_out,
+        reason: Some(reason),
+        warnings: Vec::new(),
     }
 }
 
@@ -184,14 +178,24 @@ mod tests {
         a.stated_capacity = Some(Input::assumed(Range::exact(Force::from_kn(50.0)).unwrap(), "test"));
         let c = capacity(&a, false, &mut Silent).unwrap();
         assert!(c.ruled_out && c.ultimate.is_none());
-        assert!(c.reason.unwrap().contains("hollow or decayed"));
+        assert!(c.reason.unwrap().contains("a cavity or decay"));
     }
 
     #[test]
-    fn closed_form_nobody_looked_is_told_and_oak_uses_the_fallback() {
-        let c = capacity(&oak(TreeSigns::default()), false, &mut Silent).unwrap();
-        let codes: Vec<_> = c.warnings.iter().map(|w| w.code).collect();
-        assert!(codes.contains(&"tree-not-looked-at") && codes.contains(&"tree-no-pull-tests"));
+    fn closed_form_one_sign_that_nobody_looked_for_leaves_a_tree_unknown_even_with_a_stated_capacity() {
+        let mut a = oak(TreeSigns { frozen_top: None, ..TreeSigns::all(false) });
+        for stated in [None, Some(Input::assumed(Range::exact(Force::from_kn(50.0)).unwrap(), "test"))] {
+            a.stated_capacity = stated;
+            let c = capacity(&a, false, &mut Silent).unwrap();
+            assert!(!c.ruled_out && c.ultimate.is_none() && !c.stated);
+            assert_eq!(c.reason.unwrap(), "nobody looked for this yet: a frozen crust over wet soil");
+        }
+    }
+
+    #[test]
+    fn closed_form_oak_uses_the_fallback() {
+        let c = capacity(&oak(TreeSigns::all(false)), false, &mut Silent).unwrap();
+        assert!(c.warnings.iter().any(|w| w.code == "tree-no-pull-tests"));
         // 110 N·m/kg · 1049 kg / 1.5 m = 76.9 kN likely.
         let likely = c.ultimate.unwrap().likely().as_kn();
         assert!((likely - 76.9).abs() < 0.1, "{likely}");

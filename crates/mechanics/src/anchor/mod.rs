@@ -11,6 +11,7 @@ mod mass;
 pub mod parked;
 mod root;
 pub mod sharing;
+mod signs;
 mod stem;
 mod tree;
 pub mod watch;
@@ -22,6 +23,7 @@ pub use mass::{
     stem_volume_honer,
 };
 pub use root::{force_at_strap, root_moment, slope_of_root_moment};
+pub use signs::{Signs, sign_words};
 pub use stem::{
     arborist_stem_force, hollow_ratio, section_modulus, stem_bending_force, stem_breaking_moment, stem_shear_force,
 };

@@ -49,6 +49,12 @@ pub struct TreeSigns {
     pub frozen_top: Option<bool>,
 }
 impl TreeSigns {
+    /// Every sign answered alike: `false` is a tree that somebody walked round and found sound.
+    #[must_use]
+    pub const fn all(answer: bool) -> Self {
+        let a = Some(answer);
+        Self { dead: a, leaning: a, fungus: a, cavity: a, lifted_roots: a, bank_edge: a, flooded: a, frozen_top: a }
+    }
     /// Every sign with its name.
     #[must_use]
     pub fn each(&self) -> [(&'static str, Option<bool>); 8] {
@@ -101,6 +107,12 @@ pub struct StumpSigns {
     pub frozen_top: Option<bool>,
 }
 impl StumpSigns {
+    /// Every sign answered alike.
+    #[must_use]
+    pub const fn all(answer: bool) -> Self {
+        let a = Some(answer);
+        Self { rotten: a, split: a, lifted_roots: a, bank_edge: a, flooded: a, frozen_top: a }
+    }
     /// Every sign with its name.
     #[must_use]
     pub fn each(&self) -> [(&'static str, Option<bool>); 6] {
