@@ -10,9 +10,11 @@ mod made;
 mod mass;
 pub mod parked;
 mod root;
+pub mod series;
 pub mod sharing;
 mod signs;
 mod stem;
+mod stiffness;
 mod tree;
 pub mod watch;
 
@@ -27,4 +29,5 @@ pub use signs::{Signs, sign_words};
 pub use stem::{
     arborist_stem_force, hollow_ratio, section_modulus, stem_bending_force, stem_breaking_moment, stem_shear_force,
 };
+pub use stiffness::{stiffness, stiffness_parked};
 pub use tree::{TreeStrength, tree_strength};

@@ -6,6 +6,7 @@
 #![allow(clippy::eq_op)]
 
 pub mod action;
+pub mod anchor_stiffness;
 pub mod bark;
 pub mod bark_limit;
 pub mod bekker;
