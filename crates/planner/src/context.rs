@@ -1,15 +1,16 @@
 //! What the search asks again and again, worked out once a case: what pieces and anchors can take, which detectors
 //! there are, how a strap stretches.
 
+use std::borrow::Cow;
 use unmire_audit::facts::Detectors;
 use unmire_audit::policy::Policy;
 use unmire_audit::strength::{GearClass, Strength, label_strength, piece_strength};
-use unmire_mechanics::anchor::{AnchorCapacity, AnchorMode, capacity};
+use unmire_mechanics::anchor::{AnchorCapacity, Pulled, capacity};
 use unmire_mechanics::rope;
-use unmire_model::anchor::Anchor;
+use unmire_model::anchor::{Anchor, AnchorKind};
 use unmire_model::case::Case;
 use unmire_model::gear::{Label, Material, Piece, PieceKind, StrapUse};
-use unmire_model::{Force, Silent, Vec3};
+use unmire_model::{Angle, Force, Silent, Vec3};
 
 /// A case with everything that does not depend on the rig.
 pub struct Context<'a> {
@@ -60,7 +61,7 @@ impl<'a> Context<'a> {
             way_out: case.way_out_direction(case.way_out.grade.value.likely()),
             strengths,
             stiffness,
-            anchors: case.anchors.iter().map(|a| anchor_capacity(a, case.ground.saturated)).collect(),
+            anchors: case.anchors.iter().map(|a| anchor_capacity(a, &Pulled::level(case.ground.saturated))).collect(),
             wet,
             detectors,
         }
@@ -83,11 +84,21 @@ impl<'a> Context<'a> {
     pub fn stiffness(&self, piece: &Piece) -> Option<Force> {
         self.stiffness.get(self.place(piece)).copied().flatten()
     }
-    /// What an anchor can take.
+    /// What an anchor can take from a line that rises so far above the level at it.
     #[must_use]
-    pub fn anchor(&self, anchor: &Anchor) -> Option<&AnchorCapacity> {
+    pub fn anchor(&self, anchor: &Anchor, rise: Angle) -> Option<Cow<'_, AnchorCapacity>> {
+        // Only these are reckoned with the rise of the line; the others are worked out once a case.
+        let rises = matches!(anchor.kind, AnchorKind::Boulder(_) | AnchorKind::Pickets(_) | AnchorKind::Deadman(_));
+        if rises && anchor.stated_capacity.is_none() && rise != Angle::ZERO {
+            return Some(Cow::Owned(anchor_capacity(anchor, &self.pulled(rise))));
+        }
         let i = self.case.anchors.iter().position(|a| core::ptr::eq(a, anchor))?;
-        self.anchors.get(i)
+        self.anchors.get(i).map(Cow::Borrowed)
+    }
+    /// A pull by a line that rises so far, on the ground of this case.
+    #[must_use]
+    pub fn pulled(&self, rise: Angle) -> Pulled {
+        Pulled { saturated: self.case.ground.saturated, rise }
     }
     /// What a label on a vehicle can take: a point, a mount, a line.
     #[must_use]
@@ -97,15 +108,9 @@ impl<'a> Context<'a> {
 }
 
 /// What an anchor can take; what can't be reckoned is unknown, with the reason.
-fn anchor_capacity(anchor: &Anchor, saturated: bool) -> AnchorCapacity {
-    capacity(anchor, saturated, &mut Silent).unwrap_or_else(|e| AnchorCapacity {
-        ultimate: None,
-        mode: AnchorMode::Unknown,
-        stated: false,
-        ruled_out: false,
-        reason: Some(e.to_string()),
-        warnings: Vec::new(),
-    })
+fn anchor_capacity(anchor: &Anchor, pulled: &Pulled) -> AnchorCapacity {
+    capacity(anchor, pulled, &mut Silent)
+        .unwrap_or_else(|e| AnchorCapacity::unknown(e.to_string(), Vec::new(), Vec::new()))
 }
 
 /// Wet nylon is weaker.

@@ -1,10 +1,13 @@
 //! The working of one rig: the same formulas again, with a recorder that keeps every step.
 
+use crate::build::GripMap;
 use crate::context::Context;
 use crate::demand::need_for;
 use crate::evaluate::Solved;
 use crate::keep_out;
-use crate::rigging::{Grip, Pull, Rigging};
+use crate::loads::rise_of;
+use crate::parked;
+use crate::rigging::{Grip, Pull, Rigging, Veh};
 use unmire_audit::facts::{Facts, PartFact};
 use unmire_mechanics::anchor::capacity;
 use unmire_mechanics::ground::ActionKind;
@@ -12,9 +15,9 @@ use unmire_mechanics::hitch::hitch;
 use unmire_mechanics::rig;
 use unmire_mechanics::sheave::efficiency_recorded;
 use unmire_mechanics::winch::winch_at;
-use unmire_model::Force;
 use unmire_model::gear::PieceKind;
 use unmire_model::trail::{Dimension, Origin, Recorder, Step};
+use unmire_model::{Angle, Force};
 
 /// Records everything that led to a rig's loads and capacities.
 pub fn explain(
@@ -27,15 +30,25 @@ pub fn explain(
 ) {
     // What failed here failed before with the same error; the working then simply ends earlier.
     let _ = need_for(ctx.case, actions, rec);
-    let mut grips: Vec<&Grip<'_>> = rigging.stops.iter().map(|s| &s.grip).collect();
-    if let Pull::Hand { held_by, .. } = &rigging.pull {
-        grips.push(held_by);
+    // Each grip with how steeply the line rises from each of its anchors, as the parts were judged.
+    let nodes = |map: &GripMap| map.legs.iter().map(|l| solved.loads.rise_at(l.anchor_node)).collect();
+    let mut grips: Vec<(&Grip<'_>, Vec<Angle>)> =
+        rigging.stops.iter().zip(&solved.built.stops).map(|(s, map)| (&s.grip, nodes(map))).collect();
+    if let (Pull::Hand { held_by, .. }, Some(map)) = (&rigging.pull, &solved.built.start_grip) {
+        grips.push((held_by, nodes(map)));
     }
-    grips.extend(rigging.tie_back.iter().chain(&rigging.holding).map(|t| &t.grip));
-    for grip in grips {
+    let helper =
+        if let Pull::Winch { on, .. } = &rigging.pull { rigging.tie_back.as_ref().map(|t| (*on, t)) } else { None };
+    let held = rigging.holding.as_ref().map(|t| (Veh::Stuck(&ctx.case.vehicle), t));
+    for (on, tie) in helper.into_iter().chain(held) {
+        let back = on.place(tie.point.position) - parked::tie_end(tie);
+        let Grip::Anchors(legs) = &tie.grip else { continue };
+        grips.push((&tie.grip, vec![rise_of(back); legs.len()]));
+    }
+    for (grip, rises) in grips {
         let Grip::Anchors(legs) = grip else { continue };
-        for leg in legs {
-            let _ = capacity(leg.anchor, ctx.case.ground.saturated, rec);
+        for (leg, rise) in legs.iter().zip(rises) {
+            let _ = capacity(leg.anchor, &ctx.pulled(rise), rec);
             if let Some(length) = leg.strap.and_then(crate::build::length_of) {
                 let _ = hitch(leg.hitch, leg.anchor.kind.radius(), length, rec);
             }

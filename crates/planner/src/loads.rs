@@ -9,7 +9,7 @@ use unmire_mechanics::rig::{Equilibrium, RigError, Solver};
 use unmire_mechanics::sheave;
 use unmire_model::gear::{Bearing, Piece, PieceKind};
 use unmire_model::rig::{Drive, Motion, Structure, Turn};
-use unmire_model::{Force, Vec3};
+use unmire_model::{Angle, Force, Vec3};
 
 /// A rig solved for every question that is asked of it.
 #[derive(Clone, Debug)]
@@ -111,6 +111,13 @@ impl Loads {
         // No ordinary number: the rules call the whole rig unknown.
         if self.stall_unknown { Some(Force::from_n(f64::NAN)) } else { self.at_stall(first_tension) }
     }
+    /// How steeply the line rises from a node that is held, the steepest of all its solutions.
+    #[must_use]
+    pub fn rise_at(&self, node: usize) -> Angle {
+        let all = [Some(&self.poor), Some(&self.good), self.stall.as_ref()];
+        let rises = all.into_iter().flatten().map(|e| rise_of(force_at(e, node)));
+        rises.reduce(Angle::max).unwrap_or(Angle::ZERO)
+    }
     /// The greatest out-of-balance force of all its solutions.
     #[must_use]
     pub fn residual(&self) -> Force {
@@ -147,6 +154,11 @@ pub fn stop_force(e: &Equilibrium, stop: usize, last: bool) -> f64 {
 #[must_use]
 pub fn sling_tension(e: &Equilibrium, sling: usize) -> f64 {
     e.slings.get(sling).map_or(f64::NAN, |s| s.tension.as_n())
+}
+/// How steeply a pull rises above the level; level where nothing pulls.
+#[must_use]
+pub fn rise_of(pull: Vec3) -> Angle {
+    Angle::from_rad(libm::atan2(pull.z, libm::hypot(pull.x, pull.y)))
 }
 /// Force of the whole rig on a point.
 #[must_use]

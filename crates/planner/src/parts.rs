@@ -2,7 +2,7 @@
 
 use crate::build::{Built, GripMap};
 use crate::context::{Context, wetted};
-use crate::loads::{self, Loads, force_at, sling_tension, stop_force};
+use crate::loads::{self, Loads, force_at, rise_of, sling_tension, stop_force};
 use crate::rigging::{Grip, Leg, Pull, Rigging, Stop, Tie, Veh};
 use unmire_audit::facts::{Capacity, ConnectorFact, HitchFact, PartFact, PartKind, PointFact, TurnFact};
 use unmire_audit::strength::{GearClass, RatedFor, Strength, strap_strength};
@@ -421,9 +421,9 @@ impl<'c, 'a> Collector<'c, 'a> {
         }
         self.seen.push(node);
         let demand = Demand::of(self.loads, |e| force_at(e, node).norm());
-        self.anchor(leg, demand);
+        self.anchor(leg, demand, self.loads.rise_at(node));
     }
-    fn anchor(&mut self, leg: &Leg<'a>, demand: Demand) {
+    fn anchor(&mut self, leg: &Leg<'a>, demand: Demand, rise: Angle) {
         let (kind, what) = match &leg.anchor.kind {
             AnchorKind::Tree(_) => (PartKind::NaturalAnchor, "tree"),
             AnchorKind::Stump(_) => (PartKind::NaturalAnchor, "stump"),
@@ -435,8 +435,8 @@ impl<'c, 'a> Collector<'c, 'a> {
             AnchorKind::Other { .. } => (PartKind::NaturalAnchor, "anchor"),
             AnchorKind::Made { .. } => (PartKind::MadeAnchor, "made anchor"),
         };
-        let known = self.ctx.anchor(leg.anchor);
-        let holding = known.and_then(|k| k.ultimate);
+        let known = self.ctx.anchor(leg.anchor, rise);
+        let holding = known.as_ref().and_then(|k| k.ultimate);
         let capacity = Capacity {
             breaking: None,
             working: None,
@@ -499,7 +499,7 @@ impl<'c, 'a> Collector<'c, 'a> {
                         unmire_mechanics::hitch::hitch(leg.hitch, leg.anchor.kind.radius(), length, &mut Silent).ok()
                     });
                     self.leg(leg, hitched, demand, place);
-                    self.anchor(leg, demand);
+                    self.anchor(leg, demand, rise_of(-towards));
                 }
             }
             Grip::Point { on, point, connectors } => {

@@ -17,10 +17,10 @@ use unmire_audit::verdict::{Effect, Finding, Grade};
 use unmire_mechanics::MechanicsError;
 use unmire_mechanics::ground::{ActionKind, Need};
 use unmire_mechanics::rig::Solver;
-use unmire_model::Silent;
 use unmire_model::case::Case;
 use unmire_model::layout::Family;
 use unmire_model::vehicle::PointKind;
+use unmire_model::{Angle, Silent};
 
 /// What the caller wants.
 #[derive(Clone, Debug)]
@@ -470,7 +470,7 @@ fn about_the_case(ctx: &Context<'_>, case: &Case) -> Vec<Finding> {
                 text: format!("Anchor {} is left out: {sign}.", a.id),
                 remedy: "Find another anchor.".to_owned(),
             });
-        } else if let Some(known) = ctx.anchor(a) {
+        } else if let Some(known) = ctx.anchor(a, Angle::ZERO) {
             for w in &known.warnings {
                 out.push(demand::finding(w, &a.id));
             }

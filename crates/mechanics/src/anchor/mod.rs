@@ -18,7 +18,7 @@ mod stiffness;
 mod tree;
 pub mod watch;
 
-pub use capacity::{AnchorCapacity, AnchorMode, capacity};
+pub use capacity::{AnchorCapacity, AnchorMode, Pulled, Way, capacity};
 pub use made::{deadman_area_force, deadman_distance, deadman_length, picket_layout, steel_pickets};
 pub use mass::{
     StemMass, dry_biomass, dry_stem_mass, green_stem_mass, stem_mass, stem_mass_by_diameter, stem_volume,

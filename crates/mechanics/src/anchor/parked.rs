@@ -1,6 +1,6 @@
 //! A parked vehicle as an anchor: its tyres' friction against its weight on the slope.
 
-use super::capacity::{AnchorCapacity, AnchorMode};
+use super::capacity::{AnchorCapacity, AnchorMode, Way};
 use crate::error::{MechanicsError, between, positive};
 use crate::standing::Warning;
 use unmire_model::trail::{Dimension, Origin, Recorder, Step};
@@ -173,14 +173,8 @@ pub fn parked(helper: &Helper, direction: Vec3, rec: &mut impl Recorder) -> Resu
         "tyres on soft ground let go without warning: chock all wheels, tie it back if the pull comes near",
     )];
     let Some(mu) = &helper.friction else {
-        return Ok(AnchorCapacity {
-            ultimate: None,
-            mode: AnchorMode::Unknown,
-            stated: false,
-            ruled_out: false,
-            reason: Some("the friction of its tyres on its ground is not told".to_owned()),
-            warnings,
-        });
+        let reason = "the friction of its tyres on its ground is not told";
+        return Ok(AnchorCapacity::unknown(reason, Vec::new(), warnings));
     };
     let weight = helper.vehicle.moving_mass().increasing(unmire_model::Mass::weight);
     let up = helper_normal(helper);
@@ -206,14 +200,7 @@ pub fn parked(helper: &Helper, direction: Vec3, rec: &mut impl Recorder) -> Resu
             .given("μ", mu)
             .input("θ", helper.slope.value.as_rad(), Dimension::Angle, helper.slope.origin.clone())
     });
-    Ok(AnchorCapacity {
-        ultimate: Some(range),
-        mode: AnchorMode::Sliding,
-        stated: false,
-        ruled_out: false,
-        reason: None,
-        warnings,
-    })
+    Ok(AnchorCapacity::weakest(vec![Way { mode: AnchorMode::TyresSlide, holds: range }], warnings))
 }
 
 #[cfg(test)]

@@ -13,7 +13,7 @@ pub enum Signs {
     NotLookedAt(Vec<&'static str>),
 }
 impl Signs {
-    /// What the signs of a tree or a stump say; clear for any other kind. The names are the keys of the case file;
+    /// What the signs of a tree, a stump or a boulder say; clear for any other kind. The names are the keys of the case file;
     /// [`sign_words`] says them in words.
     ///
     /// # Source
@@ -23,6 +23,7 @@ impl Signs {
         match kind {
             AnchorKind::Tree(t) => Self::of_answers(&t.signs.each()),
             AnchorKind::Stump(s) => Self::of_answers(&s.signs.each()),
+            AnchorKind::Boulder(b) => Self::of_answers(&b.signs.each()),
             _ => Self::Clear,
         }
     }

@@ -115,7 +115,7 @@ pub fn stiffness_parked(holds: &Range<Force>, rec: &mut impl Recorder) -> Result
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::anchor::AnchorMode;
+    use crate::anchor::{AnchorMode, Way};
     use unmire_model::anchor::{Deadman, DeadmanShape, Earth, Rooting, SoilGroup, Tree, TreeSigns};
     use unmire_model::trail::Input;
     use unmire_model::{Angle, Length, Silent, Trail, Vec3};
@@ -140,13 +140,10 @@ mod tests {
     }
     fn holds(low: f64, likely: f64, high: f64) -> AnchorCapacity {
         let kn = Force::from_kn;
+        let holds = Range::new(kn(low), kn(likely), kn(high)).unwrap();
         AnchorCapacity {
-            ultimate: Some(Range::new(kn(low), kn(likely), kn(high)).unwrap()),
-            mode: AnchorMode::Stated,
             stated: true,
-            ruled_out: false,
-            reason: None,
-            warnings: vec![],
+            ..AnchorCapacity::weakest(vec![Way { mode: AnchorMode::Stated, holds }], vec![])
         }
     }
     fn deadman(depth: f64) -> AnchorKind {

@@ -6,12 +6,14 @@
 #![allow(clippy::eq_op)]
 
 pub mod action;
+pub mod anchor_soil;
 pub mod anchor_stiffness;
 pub mod bark;
 pub mod bark_limit;
 pub mod bekker;
 pub mod biomass;
 pub mod biomass_ratio;
+pub mod boulder;
 pub mod cable_7x19;
 pub mod chain;
 pub mod choke_angle;
@@ -21,6 +23,7 @@ pub mod dd_fibre;
 pub mod dd_wire;
 pub mod deadman;
 pub mod deadman_rule;
+pub mod deadman_soil;
 pub mod deadman_vertical;
 pub mod design_factor;
 pub mod fibre_fit;
@@ -44,6 +47,7 @@ pub mod polyester_8_strand;
 pub mod resistance_extra;
 pub mod respool;
 pub mod ring_friction;
+pub mod rock_bond;
 pub mod rolling;
 pub mod rope_reduction;
 pub mod rope_stiffness;
