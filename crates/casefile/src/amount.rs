@@ -3,13 +3,13 @@
 use crate::key::{Kind, Quantity};
 use crate::walk::{
     Found, LONGEST_ID, LONGEST_TEXT, Mistake, Node, Walk, assignment, either, expected as wanted, nearest, number,
-    wrong_type,
+    plain, wrong_type,
 };
-use toml::de::DeValue;
+use toml::de::{DeInteger, DeValue};
 use unmire_model::quantity::slope::{Way, read_slope};
 use unmire_model::quantity::text::{TextError, Written, read_one, read_range};
 use unmire_model::trail::{Input, Origin};
-use unmire_model::{Angle, Force, Length, Mass, Range};
+use unmire_model::{Angle, Force, Length, Mass, Pressure, Range, Time};
 
 /// What a quantity's text must be.
 pub(crate) fn expected(q: Quantity) -> &'static str {
@@ -18,6 +18,8 @@ pub(crate) fn expected(q: Quantity) -> &'static str {
         Quantity::Force => Force::EXPECTED,
         Quantity::Length => Length::EXPECTED,
         Quantity::Angle => Angle::EXPECTED,
+        Quantity::Pressure => Pressure::EXPECTED,
+        Quantity::Time => Time::EXPECTED,
         Quantity::Ratio => f64::EXPECTED,
     }
 }
@@ -59,7 +61,7 @@ impl Found<'_, '_> {
         };
         // What is expected of the key says more than what is expected of one quantity.
         let general = match self.key.kind {
-            Kind::Range(q, ..) => e.expected == expected(q),
+            Kind::Range(q, ..) | Kind::Ranges(_, q, ..) => e.expected == expected(q),
             _ => false,
         };
         w.tell(
@@ -148,7 +150,7 @@ impl Found<'_, '_> {
                 return None;
             }
         };
-        if let Kind::Range(_, low, high) = self.key.kind {
+        if let Kind::Range(_, low, high) | Kind::Ranges(_, _, low, high) = self.key.kind {
             self.bounds(w, value.low(), value.high(), (low, high))?;
         }
         Some(value)
@@ -247,13 +249,11 @@ impl<'a, 't> Node<'a, 't> {
     pub(crate) fn whole(&self, w: &mut Walk<'_>, name: &'static str) -> Option<u32> {
         let f = self.find(w, name)?;
         let Kind::Whole(low, high) = f.key.kind else { return None };
-        let value = match f.value {
-            DeValue::Integer(i) => i64::from_str_radix(i.as_str(), i.radix()).unwrap_or(i64::MAX),
-            other => {
-                w.tell(wrong_type(&f, other, "a whole number"));
-                return None;
-            }
+        let DeValue::Integer(i) = f.value else {
+            w.tell(wrong_type(&f, f.value, "a whole number"));
+            return None;
         };
+        let value = whole(i);
         if value < low || value > high {
             let message = if value < 0 && low >= 0 {
                 format!("`{name}` can't be negative")
@@ -347,10 +347,15 @@ impl<'a, 't> Node<'a, 't> {
     }
 }
 
+/// A whole number; one that is too large for anything is the greatest there is.
+pub(crate) fn whole(i: &DeInteger<'_>) -> i64 {
+    i64::from_str_radix(i.as_str(), i.radix()).unwrap_or(i64::MAX)
+}
+
 fn word_of(w: &mut Walk<'_>, f: &Found<'_, '_>) -> Option<usize> {
     let Kind::Words(words) = f.key.kind else { return None };
     let t = f.text(w)?;
-    let clean = t.trim().to_lowercase().replace('_', " ");
+    let clean = plain(&t);
     if let Some(i) = words.iter().position(|x| *x == t || *x == clean) {
         return Some(i);
     }

@@ -23,6 +23,8 @@ pub struct Diagnostic {
     pub example: String,
     /// What to do, if there is something to say.
     pub hint: Option<String>,
+    /// The key that is missing, if that is what is wrong.
+    pub missing: Option<String>,
     /// The line of the text, cut to its part round the mistake.
     pub excerpt: String,
     /// Where in the excerpt the marks start, in characters.

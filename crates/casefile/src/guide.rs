@@ -44,7 +44,9 @@ fn section(out: &mut String, s: &'static Section, seen: &mut Vec<&'static str>, 
         let mut about = k.about.to_owned();
         match k.kind {
             Kind::Words(words) if words.len() > 1 => about.push_str(&format!(" One of: {}.", words.join(", "))),
-            Kind::One(_, low, high) | Kind::Range(_, low, high) => about.push_str(&format!(" {low} to {high}.")),
+            Kind::One(_, low, high) | Kind::Range(_, low, high) | Kind::Ranges(_, _, low, high) => {
+                about.push_str(&format!(" {low} to {high}."))
+            }
             _ => {}
         }
         if k.assumable {
@@ -55,11 +57,17 @@ fn section(out: &mut String, s: &'static Section, seen: &mut Vec<&'static str>, 
     for k in s.keys {
         let (sub, list) = match k.kind {
             Kind::Table(sub) => (sub, false),
-            Kind::Many(sub, _) => (sub, true),
+            Kind::Many(sub, _) | Kind::Kinds(sub, ..) => (sub, true),
             _ => continue,
         };
-        let under = path.trim_matches(['[', ']']);
+        let under = path.split(['[', ']']).find(|p| !p.is_empty()).unwrap_or("");
         let name = if under.is_empty() { k.name.to_owned() } else { format!("{under}.{}", k.name) };
-        section(out, sub, seen, if list { format!("[[{name}]]") } else { format!("[{name}]") });
+        let here = if list { format!("[[{name}]]") } else { format!("[{name}]") };
+        section(out, sub, seen, here.clone());
+        if let Kind::Kinds(_, kinds, _) = k.kind {
+            for kind in kinds {
+                section(out, kind, seen, format!("{here} kind = \"{}\"", kind.name));
+            }
+        }
     }
 }

@@ -13,6 +13,10 @@ pub enum Quantity {
     Length,
     /// An angle.
     Angle,
+    /// A pressure or a stress.
+    Pressure,
+    /// A span of time.
+    Time,
     /// A share or a ratio; may be a bare number.
     Ratio,
 }
@@ -36,6 +40,10 @@ pub enum Kind {
     One(Quantity, &'static str, &'static str),
     /// A range of a quantity with the bounds of its ends.
     Range(Quantity, &'static str, &'static str),
+    /// A list of so many ranges of a quantity with the bounds of their ends.
+    Ranges(usize, Quantity, &'static str, &'static str),
+    /// A list of whole numbers: the most there may be, and the bounds of each.
+    Counts(usize, i64, i64),
     /// A slope with its way; one value.
     Slope(Way),
     /// A slope with its way; a range.
@@ -60,6 +68,9 @@ pub enum Kind {
     Table(&'static Section),
     /// A list of tables, with the most there may be.
     Many(&'static Section, usize),
+    /// A list of tables that have some keys in common and others by the word of their `kind`, which is the name of one of
+    /// these sections; with the most there may be.
+    Kinds(&'static Section, &'static [&'static Section], usize),
 }
 
 /// Whether a key must be there.

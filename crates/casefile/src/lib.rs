@@ -32,6 +32,7 @@ mod guide;
 pub mod key;
 pub mod keys;
 mod label;
+mod list;
 mod mend;
 mod new;
 mod place;
@@ -78,6 +79,12 @@ pub struct Known<'a> {
     pub soils: &'a [&'a str],
     /// Species of the tree tables.
     pub species: &'a [&'a str],
+    /// Soils of the table of anchor soils.
+    pub anchor_soils: &'a [&'a str],
+    /// Rocks of the table of bond strengths.
+    pub rocks: &'a [&'a str],
+    /// Grounds of the table of foundation friction.
+    pub foundations: &'a [&'a str],
     /// Names of policies.
     pub policies: &'a [&'a str],
 }

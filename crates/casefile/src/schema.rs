@@ -41,11 +41,12 @@ fn definition(s: &'static Section) -> String {
     } else if rig.contains(&s.about) {
         format!("rig_{}", s.name)
     } else {
-        s.name.to_owned()
+        s.name.replace(' ', "_")
     }
 }
 
-fn section(s: &'static Section, defs: &mut Map<String, Value>) -> Value {
+/// The properties of a section and the names of those that must be there.
+fn properties(s: &'static Section, defs: &mut Map<String, Value>) -> (Map<String, Value>, Vec<&'static str>) {
     let mut properties = Map::new();
     let mut required = Vec::new();
     for key in s.keys {
@@ -54,6 +55,11 @@ fn section(s: &'static Section, defs: &mut Map<String, Value>) -> Value {
             required.push(key.name);
         }
     }
+    (properties, required)
+}
+
+fn section(s: &'static Section, defs: &mut Map<String, Value>) -> Value {
+    let (properties, required) = properties(s, defs);
     json!({
         "title": s.name,
         "description": s.about,
@@ -64,12 +70,39 @@ fn section(s: &'static Section, defs: &mut Map<String, Value>) -> Value {
     })
 }
 
-fn refer(s: &'static Section, defs: &mut Map<String, Value>) -> Value {
+/// A section whose further keys go by the word of its `kind`.
+fn section_of_kinds(s: &'static Section, kinds: &[&'static Section], defs: &mut Map<String, Value>) -> Value {
+    let (common, required) = properties(s, defs);
+    let mut by_kind = Vec::new();
+    for kind in kinds {
+        let (own, needed) = properties(kind, defs);
+        let names: Vec<&str> = kind.keys.iter().chain(s.keys).map(|k| k.name).collect();
+        by_kind.push(json!({
+            "if": { "properties": { "kind": { "const": kind.name } }, "required": ["kind"] },
+            "then": {
+                "description": kind.about,
+                "properties": own,
+                "required": needed,
+                "propertyNames": { "enum": names },
+            },
+        }));
+    }
+    json!({
+        "title": s.name,
+        "description": s.about,
+        "type": "object",
+        "properties": common,
+        "required": required,
+        "allOf": by_kind,
+    })
+}
+
+fn refer(s: &'static Section, kinds: &[&'static Section], defs: &mut Map<String, Value>) -> Value {
     let name = definition(s);
     if !defs.contains_key(&name) {
         // A place for it first: the tables have no cycles, but a section may be met again on the way down.
         defs.insert(name.clone(), Value::Null);
-        let made = section(s, defs);
+        let made = if kinds.is_empty() { section(s, defs) } else { section_of_kinds(s, kinds, defs) };
         defs.insert(name.clone(), made);
     }
     json!({ "$ref": format!("#/$defs/{name}") })
@@ -92,7 +125,7 @@ fn property(key: &'static Key, defs: &mut Map<String, Value>) -> Value {
         Need::May(absent) => format!("If left out: {absent}."),
     };
     let mut text = format!("{} {tail}", key.about);
-    if let Kind::One(_, low, high) | Kind::Range(_, low, high) = key.kind {
+    if let Kind::One(_, low, high) | Kind::Range(_, low, high) | Kind::Ranges(_, _, low, high) = key.kind {
         text.push_str(&format!(" From {low} to {high}."));
     }
     text.push_str(&format!(" Example: {}", key.example));
@@ -112,6 +145,16 @@ fn kind(k: &'static Kind, defs: &mut Map<String, Value>) -> Value {
         Kind::Whole(low, high) => json!({ "type": "integer", "minimum": low, "maximum": high }),
         Kind::One(Quantity::Ratio, ..) | Kind::Range(Quantity::Ratio, ..) => json!({ "type": ["number", "string"] }),
         Kind::One(..) | Kind::Range(..) | Kind::Bearing => json!({ "type": "string", "pattern": "[0-9]" }),
+        Kind::Ranges(n, ..) => {
+            // Each of them may be marked as assumed; the program checks that more closely.
+            json!({ "type": "array", "items": { "type": ["string", "object"] }, "minItems": n, "maxItems": n })
+        }
+        Kind::Counts(most, low, high) => json!({
+            "type": "array",
+            "items": { "type": "integer", "minimum": low, "maximum": high },
+            "minItems": 1,
+            "maxItems": most,
+        }),
         Kind::Slope(_) | Kind::SlopeRange(_) | Kind::Heading => json!({ "type": "string", "minLength": 1 }),
         Kind::Position => json!({ "$ref": "#/$defs/place", "minItems": 3 }),
         Kind::Outline => {
@@ -127,8 +170,11 @@ fn kind(k: &'static Kind, defs: &mut Map<String, Value>) -> Value {
             { "type": "number", "exclusiveMinimum": 0, "maximum": 1 },
             { "type": "object", "properties": { "ring": { "type": "number", "minimum": 0, "maximum": 2 } }, "required": ["ring"], "additionalProperties": false },
         ] } }),
-        Kind::Table(s) => refer(s, defs),
-        Kind::Many(s, most) => json!({ "type": "array", "items": refer(s, defs), "maxItems": most }),
+        Kind::Table(s) => refer(s, &[], defs),
+        Kind::Many(s, most) => json!({ "type": "array", "items": refer(s, &[], defs), "maxItems": most }),
+        Kind::Kinds(s, kinds, most) => {
+            json!({ "type": "array", "items": refer(s, kinds, defs), "maxItems": most })
+        }
     }
 }
 

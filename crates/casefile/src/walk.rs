@@ -43,10 +43,23 @@ pub(crate) struct Mistake {
     expected: String,
     example: String,
     hint: Option<String>,
+    missing: Option<String>,
 }
 impl Mistake {
     pub(crate) fn new(code: &'static str, span: Span<usize>, message: impl Into<String>) -> Self {
-        Self { code, span, message: message.into(), expected: String::new(), example: String::new(), hint: None }
+        Self {
+            code,
+            span,
+            message: message.into(),
+            expected: String::new(),
+            example: String::new(),
+            hint: None,
+            missing: None,
+        }
+    }
+    pub(crate) fn missing(mut self, key: &str) -> Self {
+        self.missing = Some(key.to_owned());
+        self
     }
     pub(crate) fn expected(mut self, t: impl Into<String>) -> Self {
         self.expected = t.into();
@@ -91,6 +104,7 @@ impl<'t> Walk<'t> {
             expected: m.expected,
             example: m.example,
             hint: m.hint,
+            missing: m.missing,
             excerpt: String::new(),
             mark: 0,
             marks: 0,
@@ -123,6 +137,11 @@ pub(crate) fn nearest<'w>(word: &str, words: impl IntoIterator<Item = &'w str>) 
         .filter(|(score, _)| *score >= 0.78)
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(_, w)| w)
+}
+
+/// A word as it is compared: lower case, spaces between.
+pub(crate) fn plain(word: &str) -> String {
+    word.trim().to_lowercase().replace('_', " ")
 }
 
 /// Words in a row for people: `a`, `b` or `c`.
@@ -167,6 +186,8 @@ pub(crate) struct Node<'a, 't> {
     pub(crate) table: &'a DeTable<'t>,
     pub(crate) span: Span<usize>,
     pub(crate) section: &'static Section,
+    /// The keys that it has beside those by its kind.
+    pub(crate) own: Option<&'static Section>,
 }
 
 /// A value with its key.
@@ -181,23 +202,58 @@ pub(crate) struct Found<'a, 't> {
 impl<'a, 't> Node<'a, 't> {
     /// Opens a table and tells of the keys that it should not have.
     pub(crate) fn open(w: &mut Walk<'_>, table: &'a DeTable<'t>, span: Span<usize>, section: &'static Section) -> Self {
-        let names: Vec<&str> = section.keys.iter().map(|k| k.name).collect();
+        Self::open_kind(w, table, span, section, &[])
+    }
+    /// Opens a table some of whose keys go by its `kind`. Of one whose kind is not known every kind's keys pass.
+    pub(crate) fn open_kind(
+        w: &mut Walk<'_>,
+        table: &'a DeTable<'t>,
+        span: Span<usize>,
+        section: &'static Section,
+        kinds: &[&'static Section],
+    ) -> Self {
+        let own = match table.get("kind").map(Spanned::get_ref) {
+            Some(DeValue::String(s)) => kinds.iter().copied().find(|k| k.name == plain(s)),
+            _ => None,
+        };
+        let node = Self { table, span, section, own };
+        let names: Vec<&str> = node.keys().map(|k| k.name).collect();
         for (key, _) in table.iter() {
             let name: &str = key.get_ref().as_ref();
-            if section.key(name).is_some() {
+            let others: Vec<&str> = kinds.iter().filter(|k| k.key(name).is_some()).map(|k| k.name).collect();
+            if node.key(name).is_some() || own.is_none() && !others.is_empty() {
                 continue;
             }
-            let near = nearest(name, names.iter().copied());
+            let near = if others.is_empty() { nearest(name, names.iter().copied()) } else { None };
             let shown: String = name.chars().take(40).collect();
-            let example = near.and_then(|n| section.key(n)).map(assignment).unwrap_or_default();
+            let hint = if others.is_empty() {
+                near.map(|n| format!("did you mean `{n}`?"))
+            } else {
+                Some(format!("`{name}` is a key of kind {}", either(&others)))
+            };
             w.tell(
-                Mistake::new("unknown-key", key.span(), format!("`{shown}` is not a key of {}", heading(section)))
+                Mistake::new("unknown-key", key.span(), format!("`{shown}` is not a key of {}", node.called()))
                     .expected(format!("one of: {}", names.join(", ")))
-                    .example(example)
-                    .maybe_hint(near.map(|n| format!("did you mean `{n}`?"))),
+                    .example(near.and_then(|n| node.key(n)).map(assignment).unwrap_or_default())
+                    .maybe_hint(hint),
             );
         }
-        Self { table, span, section }
+        node
+    }
+    /// All keys that it may have, those of its kind first.
+    fn keys(&self) -> impl Iterator<Item = &'static Key> + use<> {
+        self.own.into_iter().chain([self.section]).flat_map(|s| s.keys)
+    }
+    /// A key by its name.
+    pub(crate) fn key(&self, name: &str) -> Option<&'static Key> {
+        self.keys().find(|k| k.name == name)
+    }
+    /// How it is called.
+    fn called(&self) -> String {
+        match self.own {
+            Some(own) => format!("{} of kind \"{}\"", heading(self.section), own.name),
+            None => heading(self.section),
+        }
     }
     /// The line on which it starts.
     pub(crate) fn line(&self, w: &Walk<'_>) -> u32 {
@@ -214,28 +270,27 @@ impl<'a, 't> Node<'a, 't> {
     /// Tells of a key that is missing.
     pub(crate) fn miss(&self, w: &mut Walk<'_>, name: &str, why: &str) {
         // A key that is broken as TOML or misspelt has been told of.
-        let misspelt = self.table.keys().map(|k| -> &str { k.get_ref().as_ref() }).any(|k| {
-            self.section.key(k).is_none() && nearest(k, self.section.keys.iter().map(|x| x.name)) == Some(name)
-        });
+        let misspelt = self
+            .table
+            .keys()
+            .map(|k| -> &str { k.get_ref().as_ref() })
+            .any(|k| self.key(k).is_none() && nearest(k, self.keys().map(|x| x.name)) == Some(name));
         if misspelt || w.lost.contains(name) {
             return;
         }
-        let example = self.section.key(name).map(assignment).unwrap_or_default();
-        let about = self.section.key(name).map_or("", |k| k.about);
+        let example = self.key(name).map(assignment).unwrap_or_default();
+        let about = self.key(name).map_or("", |k| k.about);
         w.tell(
-            Mistake::new(
-                "missing-key",
-                self.span.clone(),
-                format!("`{name}` is missing in {}: {why}", heading(self.section)),
-            )
-            .expected(about.trim_end_matches('.'))
-            .example(example),
+            Mistake::new("missing-key", self.span.clone(), format!("`{name}` is missing in {}: {why}", self.called()))
+                .missing(name)
+                .expected(about.trim_end_matches('.'))
+                .example(example),
         );
     }
     /// A value as it stands, its assumption unwrapped; tells if it must be there and is not.
     pub(crate) fn find(&self, w: &mut Walk<'_>, name: &'static str) -> Option<Found<'a, 't>> {
-        let key = self.section.key(name);
-        debug_assert!(key.is_some(), "{} has no key {name}", self.section.name);
+        let key = self.key(name);
+        debug_assert!(key.is_some(), "{} has no key {name}", self.called());
         let key = key?;
         let Some(value) = self.table.get(name) else {
             if let Need::Must(why) = key.need {
@@ -260,7 +315,11 @@ impl<'a, 't> Node<'a, 't> {
     /// A list of tables under this one.
     pub(crate) fn tables(&self, w: &mut Walk<'_>, name: &'static str) -> Option<Vec<Node<'a, 't>>> {
         let f = self.find(w, name)?;
-        let Kind::Many(section, most) = f.key.kind else { return None };
+        let (section, kinds, most): (_, &[&'static Section], _) = match f.key.kind {
+            Kind::Many(section, most) => (section, &[], most),
+            Kind::Kinds(section, kinds, most) => (section, kinds, most),
+            _ => return None,
+        };
         let DeValue::Array(items) = f.value else {
             let m = wrong_type(&f, f.value, "a list of tables")
                 .hint(format!("write [[{name}]] with two brackets, once for each"));
@@ -282,7 +341,7 @@ impl<'a, 't> Node<'a, 't> {
         let mut out = Vec::with_capacity(items.len());
         for item in items.iter() {
             match item.get_ref() {
-                DeValue::Table(t) => out.push(Node::open(w, t, item.span(), section)),
+                DeValue::Table(t) => out.push(Node::open_kind(w, t, item.span(), section, kinds)),
                 other => {
                     let m = Mistake::new(
                         "wrong-type",
@@ -299,7 +358,7 @@ impl<'a, 't> Node<'a, 't> {
     }
 }
 
-fn unwrap_assumed<'a, 't>(
+pub(crate) fn unwrap_assumed<'a, 't>(
     w: &mut Walk<'_>,
     key: &'static Key,
     value: &'a Spanned<DeValue<'t>>,
@@ -323,7 +382,7 @@ fn unwrap_assumed<'a, 't>(
             .expected(expected(key))
             .example(assignment(key))
             .maybe_hint(
-                matches!(key.kind, Kind::Many(..))
+                matches!(key.kind, Kind::Many(..) | Kind::Kinds(..))
                     .then(|| "a list of tables has two brackets, once for each".to_owned()),
             ),
         );
@@ -366,6 +425,7 @@ fn unwrap_assumed<'a, 't>(
 pub(crate) fn heading(section: &Section) -> String {
     match section.name {
         "case" | "kit" => format!("a {} file", section.name),
+        name if name.contains(' ') => name.to_owned(),
         name => format!("[{name}]"),
     }
 }
@@ -394,6 +454,10 @@ pub(crate) fn expected(key: &Key) -> String {
         Kind::Range(q, ..) => {
             format!("{}; or a range: low .. high, or low .. likely .. high", crate::amount::expected(q))
         }
+        Kind::Ranges(n, q, ..) => {
+            format!("a list of {n} values, each {}; or ranges: low .. high", crate::amount::expected(q))
+        }
+        Kind::Counts(most, low, high) => format!("a list of 1 to {most} whole numbers from {low} to {high}"),
         Kind::Slope(way) => way.expected().into(),
         Kind::SlopeRange(way) => format!("{}; or a range of them", way.expected()),
         Kind::Heading => "ahead, back, left, right, or an angle to one side: 20 deg left".into(),
@@ -408,7 +472,7 @@ pub(crate) fn expected(key: &Key) -> String {
         Kind::Ids(_) => "a list of ids".into(),
         Kind::Turns => "a list with one entry for each point between the ends: a number, or { ring = number }".into(),
         Kind::Table(_) => "a table".into(),
-        Kind::Many(..) => "a list of tables".into(),
+        Kind::Many(..) | Kind::Kinds(..) => "a list of tables".into(),
     }
 }
 

@@ -15,7 +15,10 @@ fn folder() -> PathBuf {
 const KNOWN: Known<'static> = Known {
     surfaces: &["hard_road", "wet_grass", "mud_shallow"],
     soils: &[],
-    species: &[],
+    species: &["oak", "scots_pine"],
+    anchor_soils: &["loam", "firm_clay", "dry_sand", "unknown"],
+    rocks: &["granite_or_basalt", "limestone", "unknown"],
+    foundations: &["sound_rock", "gravel_coarse_sand", "unknown"],
     policies: &["regulator-stall", "trade"],
 };
 

@@ -1,17 +1,21 @@
 //! The tables of keys hold together: bounds and examples can be read, words match the reader.
 
 use unmire_casefile::key::{Kind, Need, Quantity, Section};
-use unmire_casefile::keys::{bare, case, kit};
+use unmire_casefile::keys::{anchor, bare, case, kit};
 use unmire_model::quantity::text::{Written, read_one, read_range};
-use unmire_model::{Angle, Force, Length, Mass};
+use unmire_model::{Angle, Force, Length, Mass, Pressure, Time};
 
 fn each(section: &'static Section, seen: &mut Vec<&'static str>, visit: &mut impl FnMut(&'static Section)) {
     visit(section);
     for k in section.keys {
-        if let Kind::Table(s) | Kind::Many(s, _) = k.kind {
-            let mark = s.about;
-            if !seen.contains(&mark) {
-                seen.push(mark);
+        let (common, kinds): (_, &[&'static Section]) = match k.kind {
+            Kind::Table(s) | Kind::Many(s, _) => (s, &[]),
+            Kind::Kinds(s, kinds, _) => (s, kinds),
+            _ => continue,
+        };
+        for s in [common].iter().chain(kinds) {
+            if !seen.contains(&s.about) {
+                seen.push(s.about);
                 each(s, seen, visit);
             }
         }
@@ -34,12 +38,16 @@ fn regress_every_bound_can_be_read() {
     let mut n = 0;
     all(|s| {
         for k in s.keys {
-            let (Kind::One(q, low, high) | Kind::Range(q, low, high)) = k.kind else { continue };
+            let (Kind::One(q, low, high) | Kind::Range(q, low, high) | Kind::Ranges(_, q, low, high)) = k.kind else {
+                continue;
+            };
             let good = match q {
                 Quantity::Mass => bounds::<Mass>(low, high),
                 Quantity::Force => bounds::<Force>(low, high),
                 Quantity::Length => bounds::<Length>(low, high),
                 Quantity::Angle => bounds::<Angle>(low, high),
+                Quantity::Pressure => bounds::<Pressure>(low, high),
+                Quantity::Time => bounds::<Time>(low, high),
                 Quantity::Ratio => bounds::<f64>(low, high),
             };
             assert!(good, "{}.{}: {low} {high}", s.name, k.name);
@@ -60,6 +68,10 @@ fn regress_every_example_value_can_be_read() {
                 Kind::Range(Quantity::Length, ..) => {
                     assert!(read_range::<Length>(bare).is_ok(), "{}.{}", s.name, k.name)
                 }
+                Kind::Range(Quantity::Time, ..) => assert!(read_range::<Time>(bare).is_ok(), "{}.{}", s.name, k.name),
+                Kind::Range(Quantity::Pressure, ..) => {
+                    assert!(read_range::<Pressure>(bare).is_ok(), "{}.{}", s.name, k.name)
+                }
                 Kind::Range(Quantity::Mass, ..) => assert!(read_range::<Mass>(bare).is_ok(), "{}.{}", s.name, k.name),
                 _ => {}
             }
@@ -79,5 +91,15 @@ fn regress_the_words_of_pieces_are_one_list() {
             assert!(kit::PIECE.key(key).is_some(), "{} {key}", p.word);
         }
         assert!(p.need.iter().all(|n| p.keys.contains(n)), "{}", p.word);
+    }
+}
+
+#[test]
+fn regress_the_kinds_of_anchors_are_one_list() {
+    let words: Vec<_> = anchor::KINDS.iter().map(|k| k.name).collect();
+    assert_eq!(words, anchor::ANCHOR_KINDS);
+    // A key is either common or of a kind, so that a table has each of them once.
+    for kind in anchor::KINDS {
+        assert!(kind.keys.iter().all(|k| anchor::ANCHOR.key(k.name).is_none()), "{}", kind.name);
     }
 }

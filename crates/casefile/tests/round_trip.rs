@@ -6,8 +6,11 @@ mod common;
 
 use common::{Dice, pieces_unlined, read_case, unlined};
 use proptest::prelude::*;
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
+use unmire_casefile::key::{Key, Kind};
+use unmire_casefile::keys::anchor::{ANCHOR, ANCHOR_KINDS, KINDS};
 use unmire_casefile::{Document, read, render, write_case, write_kit, write_rig};
 
 proptest! {
@@ -38,6 +41,35 @@ proptest! {
             Err(d) => prop_assert!(false, "{}\n{}", render(&d, "kit", 120), text),
         }
     }
+}
+
+/// The chance above leaves no key of any kind of anchor out.
+#[test]
+fn regress_chance_writes_every_key_of_every_kind() {
+    let mut seen = BTreeSet::new();
+    for seed in 0..400 {
+        let text = write_case(&Dice(seed).case());
+        for table in text.split("\n\n").filter(|t| t.starts_with("[[anchor]]")) {
+            let kind = ANCHOR_KINDS.iter().find(|k| table.contains(&format!("\nkind = \"{k}\"\n"))).unwrap();
+            seen.extend(table.lines().filter_map(|l| l.split_once(" = ")).map(|(k, _)| format!("{kind}: {k}")));
+            // What stands in a table on one line.
+            let inner = table.split(['{', ',']).filter_map(|p| p.split_once(" = ")).map(|(k, _)| k.trim());
+            seen.extend(inner.map(|k| format!("{kind}: .{k}")));
+        }
+    }
+    let mut wanted = 0;
+    for kind in KINDS {
+        for key in kind.keys.iter().chain(ANCHOR.keys.iter().filter(|k| ["holds", "tied_back"].contains(&k.name))) {
+            let inner: &[Key] = if let Kind::Table(s) = key.kind { s.keys } else { &[] };
+            // A girth is written as the diameter.
+            let own = [format!("{}: {}", kind.name, key.name)].into_iter().filter(|_| key.name != "girth");
+            for name in own.chain(inner.iter().map(|k| format!("{}: .{}", kind.name, k.name))) {
+                assert!(seen.contains(&name), "{name} was never written");
+                wanted += 1;
+            }
+        }
+    }
+    assert!(wanted > 100, "{wanted}");
 }
 
 #[test]

@@ -69,6 +69,7 @@ fn other_program_the_schema_refuses_wrong_keys_words_and_types() {
         "no-unit",
         "too-many-anchors",
         "anchor-list-as-table",
+        "wrong-keys-for-kind",
         "assumed-without-why",
     ] {
         let doc = json_of(&fs::read_to_string(folder.join(format!("{name}.toml"))).unwrap());

@@ -11,7 +11,7 @@ use unmire_model::case::Case;
 use unmire_model::rig::Structure;
 use unmire_planner::report::Report;
 use unmire_planner::{Options, PlanError};
-use unmire_tables::{bekker, rolling, species};
+use unmire_tables::{bekker, foundation_friction, rolling, species};
 
 /// What a file holds.
 #[derive(Debug)]
@@ -27,7 +27,15 @@ pub fn read(source: &Source, width: usize) -> Result<Given, Trouble> {
     let surfaces = rolling::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
     let soils = bekker::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
     let kinds = species::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
-    let known = Known { surfaces: &surfaces, soils: &soils, species: &kinds, policies: &Policy::names() };
+    let foundations = foundation_friction::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
+    let known = Known {
+        surfaces: &surfaces,
+        soils: &soils,
+        species: &kinds,
+        foundations: &foundations,
+        policies: &Policy::names(),
+        ..Known::default()
+    };
     let mut resolve = |path: &str| files::read_beside(&source.folder, path);
     match unmire_casefile::read_bytes(&source.bytes, &mut resolve, &known) {
         Ok(Document::Case(case)) => Ok(Given::Case(case)),

@@ -1,6 +1,6 @@
-//! The case: the survey, how it is stuck, the ground, the way out, anchors, obstacles, people.
+//! The case: the survey, how it is stuck, the ground, the way out, obstacles, people.
 
-use super::{kit, layout, vehicle};
+use super::{anchor, kit, layout, vehicle};
 use crate::key::{Key, Kind, Quantity, Section, may, must};
 use unmire_model::quantity::slope::Way;
 
@@ -10,12 +10,8 @@ pub const NORTH: &[&str] = &["true", "magnetic", "grid"];
 pub const DEPTH: &[&str] = &["not mired", "wheel", "wheel arch", "cab"];
 /// Ways of estimating the need.
 pub const METHOD: &[&str] = &["doctrine", "terramechanics"];
-/// Kinds of anchors.
-pub const ANCHOR_KINDS: &[&str] = &["tree", "stump", "boulder", "made", "other"];
-/// Soils of the root-plate model.
-pub const SOIL_GROUPS: &[&str] = &["freely draining", "gley", "peaty", "deep peat", "not known"];
-/// Rooting depths.
-pub const ROOTING: &[&str] = &["shallow", "medium", "deep"];
+/// What the bark does.
+pub const SEASONS: &[&str] = &["growing", "dormant"];
 /// What an obstacle bars.
 pub const BARS: &[&str] = &["lines", "escape path"];
 
@@ -155,6 +151,14 @@ pub static GROUND: Section = Section {
             "Whether the soil is so wet that bark, roots and friction suffer.",
             "roots hold less in soaked ground",
         ),
+        may(
+            "season",
+            Kind::Words(SEASONS),
+            "\"growing\"",
+            "The trees' season: growing while the sap rises, which is when bark peels easily, or dormant.",
+            "counts as growing",
+        )
+        .assumable(),
     ],
 };
 
@@ -196,136 +200,6 @@ pub static WAY_OUT: Section = Section {
             "a rig that is fine at the start may be wrong after six metres",
         )
         .assumable(),
-    ],
-};
-
-/// Signs that rule a tree out.
-pub static SIGNS: Section = Section {
-    name: "signs",
-    about: "Signs that rule a tree out; leave out what nobody looked at.",
-    keys: &[
-        may("dead", Kind::Flag, "false", "It is dead.", "nobody looked"),
-        may("leaning", Kind::Flag, "false", "It leans.", "nobody looked"),
-        may("fungus", Kind::Flag, "false", "Fungus at the base or on the stem.", "nobody looked"),
-        may("cavity", Kind::Flag, "false", "A cavity, or decay.", "nobody looked"),
-        may("lifted_roots", Kind::Flag, "false", "Roots lifted, cut or undercut.", "nobody looked"),
-        may("bank_edge", Kind::Flag, "false", "On the edge of a bank.", "nobody looked"),
-        may("flooded", Kind::Flag, "false", "Its soil is flooded or saturated.", "nobody looked"),
-        may(
-            "frozen_top",
-            Kind::Flag,
-            "false",
-            "A frozen crust lies over wet soil: it holds until it breaks.",
-            "nobody looked",
-        ),
-    ],
-};
-
-/// An anchor.
-pub static ANCHOR: Section = Section {
-    name: "anchor",
-    about: "Something to pull against, placed by coordinates or by distance, bearing and rise.",
-    keys: &[
-        must("id", Kind::Id, "\"A1\"", "Its id; unique over the case.", "rigs refer to it"),
-        must("kind", Kind::Words(ANCHOR_KINDS), "\"tree\"", "What it is.", "each kind holds in its own way"),
-        POSITION,
-        DISTANCE,
-        PACES,
-        PACE,
-        may(
-            "bearing",
-            Kind::Bearing,
-            "\"310 deg\"",
-            "Compass bearing from the stuck vehicle.",
-            "it is placed by coordinates or direction",
-        ),
-        may(
-            "direction",
-            Kind::Heading,
-            "\"10 deg left\"",
-            "Direction from the stuck vehicle, from its heading.",
-            "it is placed by coordinates or bearing",
-        ),
-        RISE,
-        FROM,
-        may(
-            "uncertainty",
-            Kind::One(Quantity::Length, "0 m", "20 m"),
-            "\"1 m\"",
-            "How far off the position may be.",
-            "that of [survey] counts",
-        ),
-        must(
-            "attach_height",
-            Kind::One(Quantity::Length, "0 m", "5 m"),
-            "\"0.4 m\"",
-            "Height of the strap above the ground.",
-            "it is the lever arm that overturns a tree",
-        )
-        .assumable(),
-        may(
-            "holds",
-            Kind::Range(Quantity::Force, "0 kN", "10 MN"),
-            "\"40 kN .. 60 kN\"",
-            "What it holds, if somebody tested or designed it.",
-            "reckoned for a tree, 'unknown' for the rest",
-        )
-        .assumable(),
-        may("species", Kind::TableKey, "\"oak\"", "Tree: species, a key of the species table.", "not known"),
-        may(
-            "conifer",
-            Kind::Flag,
-            "true",
-            "Tree: whether it is a conifer, where the species is not known.",
-            "not known",
-        ),
-        may(
-            "diameter",
-            Kind::Range(Quantity::Length, "1 cm", "5 m"),
-            "\"58 cm .. 62 cm\"",
-            "Tree or stump: diameter at breast height, or of the stump.",
-            "the girth tells",
-        )
-        .assumable(),
-        may(
-            "girth",
-            Kind::Range(Quantity::Length, "3 cm", "16 m"),
-            "\"1.9 m\"",
-            "Tree or stump: girth; the diameter is this over pi.",
-            "the diameter tells",
-        )
-        .assumable(),
-        may("height", Kind::Range(Quantity::Length, "1 m", "80 m"), "\"18 m\"", "Tree: height.", "not known")
-            .assumable(),
-        may("soil", Kind::Words(SOIL_GROUPS), "\"gley\"", "Tree: soil in which it roots.", "not known"),
-        may(
-            "rooting",
-            Kind::Words(ROOTING),
-            "\"medium\"",
-            "Tree: rooting depth, under 0.4 m is shallow, over 0.8 m deep.",
-            "medium or not known",
-        ),
-        may(
-            "signs",
-            Kind::Table(&SIGNS),
-            "{ dead = false, leaning = false }",
-            "Tree: signs that rule it out.",
-            "nobody looked",
-        ),
-        may(
-            "radius",
-            Kind::One(Quantity::Length, "1 cm", "10 m"),
-            "\"0.8 m\"",
-            "Boulder or other: half of its width where a strap would lie.",
-            "no strap goes round it",
-        ),
-        may(
-            "what",
-            Kind::Text,
-            "\"three pickets in a row\"",
-            "Made or other: what it is, in words.",
-            "needed for these two kinds",
-        ),
     ],
 };
 
@@ -402,7 +276,7 @@ pub static CASE: Section = Section {
         must("way_out", Kind::Table(&WAY_OUT), "[way_out]", "The way out.", "a pull has a direction"),
         may(
             "anchor",
-            Kind::Many(&ANCHOR, 200),
+            Kind::Kinds(&anchor::ANCHOR, anchor::KINDS, 200),
             "[[anchor]]",
             "What can be pulled against.",
             "there is nothing to pull against",

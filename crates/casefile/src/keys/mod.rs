@@ -1,5 +1,6 @@
 //! The tables of keys: what a document may say. The reader, the JSON Schema and the documentation are made from them.
 
+pub mod anchor;
 pub mod bare;
 pub mod case;
 pub mod kit;

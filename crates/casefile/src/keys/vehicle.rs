@@ -345,6 +345,20 @@ pub static HELPER: Section = Section {
             "a parking brake acts on one axle only, and the rest rolls",
         )
         .assumable(),
+        may(
+            "chocked",
+            Kind::Flag,
+            "true",
+            "Whether every wheel stands against a chock on the side that it would roll or slide to.",
+            "nobody said",
+        ),
+        may(
+            "backed_by",
+            Kind::Id,
+            "\"second truck\"",
+            "Name of the helper that holds it from behind, by a strap between their recovery points.",
+            "nothing holds it from behind",
+        ),
         must(
             "can_tow",
             Kind::Flag,

@@ -1,12 +1,12 @@
 //! The case as a whole.
 
 use super::site::{self, Survey};
-use super::{Resolve, kit, kit_file, layout, vehicle};
+use super::{Resolve, anchor, behind, kit, kit_file, layout, vehicle};
 use crate::walk::{Mistake, Node, Walk};
 use std::collections::BTreeMap;
 use unmire_model::case::{Case, People};
 use unmire_model::gear::Piece;
-use unmire_model::ground::{Depth, Ground, NeedMethod, Stuck, WayOut};
+use unmire_model::ground::{Depth, Ground, NeedMethod, Season, Stuck, WayOut};
 use unmire_model::trail::Input;
 use unmire_model::{Force, Length, Mass};
 
@@ -31,7 +31,7 @@ pub(super) fn case(w: &mut Walk<'_>, n: &Node<'_, '_>, resolve: &mut Resolve<'_>
     let stuck = n.table(w, "stuck").and_then(|t| stuck(w, &t));
     let ground = n.table(w, "ground").and_then(|t| ground(w, &t));
     let way_out = n.table(w, "way_out").and_then(|t| way_out(w, &t, &survey));
-    let anchors = each(w, n, "anchor", |w, t| site::anchor(w, t, &survey, vehicle.as_ref()));
+    let anchors = each(w, n, "anchor", |w, t| anchor::anchor(w, t, &survey, vehicle.as_ref()));
     let obstacles = each(w, n, "obstacle", site::obstacle);
     let helpers = each(w, n, "helper", |w, t| site::helper(w, t, &survey, vehicle.as_ref()));
     let people = n.table(w, "people").and_then(|t| people(w, &t));
@@ -57,6 +57,8 @@ pub(super) fn case(w: &mut Walk<'_>, n: &Node<'_, '_>, resolve: &mut Resolve<'_>
     if let Some(case) = &made {
         ids(w, n, case);
         loads(w, n, case);
+        behind::anchors(w, n, case);
+        behind::helpers(w, n, case);
     }
     // References into parts that are themselves wrong would only repeat what was told.
     let sound = made.as_ref().filter(|_| w.found.is_empty());
@@ -127,7 +129,11 @@ fn ground(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<Ground> {
         n.miss(w, "soil", "terramechanics needs a soil");
     }
     let saturated = n.flag(w, "saturated");
-    Some(Ground { surface: surface?, soil, method: method?, saturated: saturated?, season: None })
+    let season = n.input_word(w, "season").and_then(|s| {
+        let season = [Season::Growing, Season::Dormant].get(s.value).copied()?;
+        Some(Input::new(season, s.origin))
+    });
+    Some(Ground { surface: surface?, soil, method: method?, saturated: saturated?, season })
 }
 
 fn way_out(w: &mut Walk<'_>, n: &Node<'_, '_>, survey: &Survey) -> Option<WayOut> {

@@ -22,7 +22,7 @@ fn is_connector(k: &PieceKind) -> bool {
 fn is_strap(k: &PieceKind) -> bool {
     matches!(k, PieceKind::Strap(_))
 }
-fn is_line(k: &PieceKind) -> bool {
+pub(super) fn is_line(k: &PieceKind) -> bool {
     matches!(k, PieceKind::Strap(_) | PieceKind::Rope(_))
 }
 fn is_block(k: &PieceKind) -> bool {
@@ -32,7 +32,10 @@ fn is_block(k: &PieceKind) -> bool {
 /// Reads a rig.
 pub(super) fn layout(w: &mut Walk<'_>, n: &Node<'_, '_>, case: Option<&Case>) -> Option<Layout> {
     let told = w.found.len();
-    let mut r = Rigger { case, used: BTreeMap::new() };
+    // What ties an anchor back can't be anywhere else.
+    let ties = case.iter().flat_map(|c| &c.anchors);
+    let used = ties.filter_map(|a| a.tied_back.as_ref().map(|t| (t.with.clone(), a.line))).collect();
+    let mut r = Rigger { case, used };
     let family = n.word(w, "family").and_then(|i| Family::ALL.get(i).copied());
     let puller = r.puller(w, n);
     let nodes = n.tables(w, "station").unwrap_or_default();
@@ -88,7 +91,7 @@ impl Rigger<'_> {
         let line = w.lines.line(span.start);
         if let Some(before) = self.used.insert(id.to_owned(), line) {
             w.tell(
-                Mistake::new("used-twice", span, format!("\"{id}\" already has a place in this rig, on line {before}"))
+                Mistake::new("used-twice", span, format!("\"{id}\" already has a place, on line {before}"))
                     .expected("each piece in one place"),
             );
             return None;

@@ -1,6 +1,8 @@
 //! From text to document.
 
+mod anchor;
 mod bare;
+mod behind;
 mod case;
 mod kit;
 mod layout;

@@ -1,15 +1,12 @@
-//! The place: the survey, anchors, obstacles, helpers; and where each stands.
+//! The place: the survey, obstacles, helpers; and where each thing stands.
 
 use super::vehicle::vehicle;
 use crate::place::wrapped;
 use crate::walk::{Mistake, Node, Walk};
-use unmire_model::anchor::{
-    Anchor, AnchorKind, Boulder, BoulderSigns, Rooting, SoilGroup, Stump, StumpSigns, Tree, TreeSigns,
-};
 use unmire_model::case::{Bars, North, Obstacle};
 use unmire_model::trail::Input;
 use unmire_model::vehicle::{Helper, Vehicle};
-use unmire_model::{Angle, Force, Length, Range, Vec3};
+use unmire_model::{Angle, Length, Vec3};
 
 /// Two statements of one place or direction may differ by this much beside the stated uncertainty.
 const AGREE_M: f64 = 0.5;
@@ -24,7 +21,8 @@ pub(super) struct Survey {
     /// Whether a heading was tried at all, so that its absence is not told twice.
     tried: bool,
     pace: Option<Length>,
-    uncertainty: Option<Length>,
+    /// How far off a position may be.
+    pub(super) uncertainty: Option<Length>,
 }
 
 /// Reads it.
@@ -107,7 +105,7 @@ pub(super) fn direction(
 }
 
 /// A place: coordinates, or distance with direction and rise, or both if they agree. With how far off it may be.
-fn place(
+pub(super) fn place(
     w: &mut Walk<'_>,
     n: &Node<'_, '_>,
     survey: &Survey,
@@ -263,170 +261,6 @@ fn base(w: &mut Walk<'_>, n: &Node<'_, '_>, stuck: Option<&Vehicle>) -> Option<V
     found.map(Vec3::level)
 }
 
-/// An anchor.
-pub(super) fn anchor(w: &mut Walk<'_>, n: &Node<'_, '_>, survey: &Survey, stuck: Option<&Vehicle>) -> Option<Anchor> {
-    let id = n.id(w, "id");
-    let uncertainty = if n.has("uncertainty") { n.one(w, "uncertainty") } else { survey.uncertainty };
-    if uncertainty.is_none() && !n.has("uncertainty") {
-        n.miss(
-            w,
-            "uncertainty",
-            "a line that just reaches on paper may not reach on the ground; say it here or once in [survey]",
-        );
-    }
-    let position = place(w, n, survey, stuck, "direction", uncertainty);
-    let attach_height = n.input_one::<Length>(w, "attach_height");
-    let stated_capacity = n.input_range::<Force>(w, "holds");
-    let kind = n.word(w, "kind").and_then(|i| anchor_kind(w, n, i));
-    let line = n.line(w);
-    Some(Anchor {
-        id: id?,
-        kind: kind?,
-        position: position?,
-        uncertainty: uncertainty?,
-        attach_height: attach_height?,
-        stated_capacity,
-        tied_back: None,
-        line,
-    })
-}
-
-fn anchor_kind(w: &mut Walk<'_>, n: &Node<'_, '_>, index: usize) -> Option<AnchorKind> {
-    const OWN: [(&str, &[&str]); 5] = [
-        ("tree", &["species", "conifer", "diameter", "girth", "height", "soil", "rooting", "signs"]),
-        ("stump", &["diameter", "girth"]),
-        ("boulder", &["radius"]),
-        ("made anchor", &["what"]),
-        ("thing of kind \"other\"", &["what", "radius"]),
-    ];
-    let (word, own) = OWN.get(index)?;
-    for (_, keys) in &OWN {
-        for key in *keys {
-            if n.has(key) && !own.contains(key) {
-                w.tell(
-                    Mistake::new("unknown-key", n.span_of(key), format!("a {word} has no `{key}`"))
-                        .expected(format!("for its kind: {}", own.join(", "))),
-                );
-            }
-        }
-    }
-    Some(match index {
-        0 => AnchorKind::Tree(tree(w, n)?),
-        1 => AnchorKind::Stump(Stump {
-            species: None,
-            conifer: None,
-            diameter: thickness(w, n)?,
-            height: None,
-            felled_ago: None,
-            soil: SoilGroup::Unknown,
-            rooting: Rooting::Medium,
-            signs: StumpSigns::default(),
-        }),
-        2 => {
-            if !n.has("radius") {
-                n.miss(w, "radius", "a strap goes round it");
-            }
-            AnchorKind::Boulder(Boulder {
-                radius: n.one(w, "radius")?,
-                mass: None,
-                size: None,
-                on: None,
-                buried: None,
-                earth: None,
-                signs: BoulderSigns::default(),
-            })
-        }
-        3 => AnchorKind::Made { what: what(w, n)? },
-        _ => {
-            let what = what(w, n);
-            let radius = n.one(w, "radius");
-            AnchorKind::Other { what: what?, radius }
-        }
-    })
-}
-
-fn what(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<String> {
-    if !n.has("what") {
-        n.miss(w, "what", "the crew must know what is meant");
-        return None;
-    }
-    n.text(w, "what")
-}
-
-/// Diameter as said, or from the girth, or both if they agree.
-fn thickness(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<Input<Range<Length>>> {
-    let d = n.input_range::<Length>(w, "diameter");
-    let g = n.input_range::<Length>(w, "girth");
-    let from_girth = g.map(|g| Input::new(g.value.increasing(|l| l / core::f64::consts::PI), g.origin));
-    match (d, from_girth) {
-        (Some(d), Some(g)) => {
-            let (a, b) = (d.value.likely(), g.value.likely());
-            if (a - b).abs() > a * 0.05 {
-                w.tell(
-                    Mistake::new(
-                        "contradiction",
-                        n.span_of("girth"),
-                        format!(
-                            "this girth is a diameter of {:.0} cm, and `diameter` is {:.0} cm",
-                            b.as_cm(),
-                            a.as_cm()
-                        ),
-                    )
-                    .expected("one of them, or two that agree within 5 %")
-                    .hint("girth is measured round the stem, diameter through it"),
-                );
-                return None;
-            }
-            Some(d)
-        }
-        (Some(d), None) => Some(d),
-        (None, Some(g)) => Some(g),
-        (None, None) => {
-            if !n.has("diameter") && !n.has("girth") {
-                n.miss(w, "girth", "what it holds goes by the third power of its thickness; or give `diameter`");
-            }
-            None
-        }
-    }
-}
-
-fn tree(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<Tree> {
-    let known = w.known.species;
-    let species = if n.has("species") { n.table_key(w, "species", known).map(|s| s.value) } else { None };
-    let conifer = n.flag(w, "conifer");
-    let diameter = thickness(w, n);
-    let height = n.input_range::<Length>(w, "height");
-    let soil = if n.has("soil") {
-        n.word(w, "soil").and_then(|i| {
-            [SoilGroup::FreelyDraining, SoilGroup::Gley, SoilGroup::Peaty, SoilGroup::DeepPeat, SoilGroup::Unknown]
-                .get(i)
-                .copied()
-        })
-    } else {
-        Some(SoilGroup::Unknown)
-    };
-    let rooting = if n.has("rooting") {
-        n.word(w, "rooting").and_then(|i| [Rooting::Shallow, Rooting::Medium, Rooting::Deep].get(i).copied())
-    } else {
-        Some(Rooting::Medium)
-    };
-    let signs = if n.has("signs") { n.table(w, "signs").map(|s| signs(w, &s)) } else { Some(TreeSigns::default()) };
-    Some(Tree { species, conifer, diameter: diameter?, height, soil: soil?, rooting: rooting?, signs: signs? })
-}
-
-fn signs(w: &mut Walk<'_>, n: &Node<'_, '_>) -> TreeSigns {
-    TreeSigns {
-        dead: n.flag(w, "dead"),
-        leaning: n.flag(w, "leaning"),
-        fungus: n.flag(w, "fungus"),
-        cavity: n.flag(w, "cavity"),
-        lifted_roots: n.flag(w, "lifted_roots"),
-        bank_edge: n.flag(w, "bank_edge"),
-        flooded: n.flag(w, "flooded"),
-        frozen_top: n.flag(w, "frozen_top"),
-    }
-}
-
 /// An obstacle.
 pub(super) fn obstacle(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<Obstacle> {
     let id = n.id(w, "id");
@@ -445,6 +279,8 @@ pub(super) fn helper(w: &mut Walk<'_>, n: &Node<'_, '_>, survey: &Survey, stuck:
     let friction = n.input_range::<f64>(w, "friction");
     let slope = n.input_slope(w, "slope");
     let braked_share = n.input_range::<f64>(w, "braked_share");
+    let chocked = n.flag(w, "chocked");
+    let backed_by = n.id(w, "backed_by");
     let can_tow = n.flag(w, "can_tow");
     let line = n.line(w);
     Some(Helper {
@@ -454,8 +290,8 @@ pub(super) fn helper(w: &mut Walk<'_>, n: &Node<'_, '_>, survey: &Survey, stuck:
         friction,
         slope: slope?,
         braked_share: braked_share?,
-        chocked: None,
-        backed_by: None,
+        chocked,
+        backed_by,
         can_tow: can_tow?,
         line,
     })

@@ -1,20 +1,19 @@
 //! The case as a whole.
 
 use super::kit::{self, label, material, pick};
-use super::{Out, amount, exact, layout, place, quoted, vector};
-use crate::keys::case::{ANCHOR_KINDS, BARS, DEPTH, METHOD, NORTH, ROOTING, SOIL_GROUPS};
+use super::{Out, amount, anchor, exact, layout, place, quoted, vector};
+use crate::keys::case::{BARS, DEPTH, METHOD, NORTH, SEASONS};
 use crate::keys::vehicle::POINT_KINDS;
-use unmire_model::anchor::{Anchor, AnchorKind, Rooting, SoilGroup, Tree};
 use unmire_model::case::{Bars, Case, North};
-use unmire_model::ground::{Depth, Ground, NeedMethod, Stuck, WayOut};
+use unmire_model::ground::{Depth, Ground, NeedMethod, Season, Stuck, WayOut};
 use unmire_model::quantity::slope::Way;
 use unmire_model::vehicle::{Helper, PointKind, RecoveryPoint, Vehicle, Winch};
 
 /// Words of a table key as a person writes them.
-fn spoken(key: &str) -> String {
+pub(super) fn spoken(key: &str) -> String {
     quoted(&key.replace('_', " "))
 }
-fn flag(out: &mut Out, name: &str, value: bool) {
+pub(super) fn flag(out: &mut Out, name: &str, value: bool) {
     out.key(name, if value { "true" } else { "false" });
 }
 
@@ -36,7 +35,7 @@ pub(super) fn case(out: &mut Out, c: &Case) {
     ground(out, &c.ground);
     way_out(out, &c.way_out);
     for a in &c.anchors {
-        anchor(out, a);
+        anchor::anchor(out, a);
     }
     for o in &c.obstacles {
         out.header("[[obstacle]]");
@@ -176,6 +175,10 @@ fn ground(out: &mut Out, g: &Ground) {
     }
     out.key("method", &pick(&[NeedMethod::Doctrine, NeedMethod::Terramechanics], g.method, METHOD));
     flag(out, "saturated", g.saturated);
+    if let Some(s) = &g.season {
+        let word = pick(&[Season::Growing, Season::Dormant], s.value, SEASONS);
+        out.key("season", &amount::marked(word, &s.origin));
+    }
 }
 
 fn way_out(out: &mut Out, w: &WayOut) {
@@ -184,63 +187,6 @@ fn way_out(out: &mut Out, w: &WayOut) {
     out.key("grade", &amount::slopes(&w.grade, Way::Along));
     out.key("side_slope", &amount::slope(&w.side_slope, Way::Across));
     out.key("distance", &amount::range(&w.distance));
-}
-
-fn anchor(out: &mut Out, a: &Anchor) {
-    out.header("[[anchor]]");
-    out.key("id", &quoted(&a.id));
-    let index = match &a.kind {
-        AnchorKind::Tree(_) => 0,
-        AnchorKind::Stump(_) => 1,
-        AnchorKind::Boulder(_) => 2,
-        AnchorKind::RockBolts(_) => 3,
-        AnchorKind::Pickets(_) => 4,
-        AnchorKind::Deadman(_) => 5,
-        AnchorKind::Plates(_) => 6,
-        AnchorKind::Made { .. } => 7,
-        AnchorKind::Other { .. } => 8,
-    };
-    out.key("kind", &quoted(ANCHOR_KINDS.get(index).copied().unwrap_or("other")));
-    out.key("position", &place(a.position));
-    out.key("uncertainty", &exact(a.uncertainty));
-    out.key("attach_height", &amount::one(&a.attach_height));
-    if let Some(h) = &a.stated_capacity {
-        out.key("holds", &amount::range(h));
-    }
-    match &a.kind {
-        AnchorKind::Tree(t) => tree(out, t),
-        AnchorKind::Stump(s) => out.key("diameter", &amount::range(&s.diameter)),
-        AnchorKind::Boulder(b) => out.key("radius", &exact(b.radius)),
-        // Written by the work on their keys.
-        AnchorKind::RockBolts(_) | AnchorKind::Pickets(_) | AnchorKind::Deadman(_) | AnchorKind::Plates(_) => {}
-        AnchorKind::Made { what } => out.key("what", &quoted(what)),
-        AnchorKind::Other { what, radius } => {
-            out.key("what", &quoted(what));
-            if let Some(r) = radius {
-                out.key("radius", &exact(*r));
-            }
-        }
-    }
-}
-
-fn tree(out: &mut Out, t: &Tree) {
-    if let Some(s) = &t.species {
-        out.key("species", &spoken(s));
-    }
-    if let Some(c) = t.conifer {
-        flag(out, "conifer", c);
-    }
-    out.key("diameter", &amount::range(&t.diameter));
-    if let Some(h) = &t.height {
-        out.key("height", &amount::range(h));
-    }
-    let soils = [SoilGroup::FreelyDraining, SoilGroup::Gley, SoilGroup::Peaty, SoilGroup::DeepPeat, SoilGroup::Unknown];
-    out.key("soil", &pick(&soils, t.soil, SOIL_GROUPS));
-    out.key("rooting", &pick(&[Rooting::Shallow, Rooting::Medium, Rooting::Deep], t.rooting, ROOTING));
-    let signs: Vec<String> = t.signs.each().iter().filter_map(|(name, v)| v.map(|v| format!("{name} = {v}"))).collect();
-    if !signs.is_empty() {
-        out.key("signs", &format!("{{ {} }}", signs.join(", ")));
-    }
 }
 
 fn helper(out: &mut Out, h: &Helper) {
@@ -253,6 +199,12 @@ fn helper(out: &mut Out, h: &Helper) {
     }
     out.key("slope", &amount::slope(&h.slope, Way::Nose));
     out.key("braked_share", &amount::range(&h.braked_share));
+    if let Some(c) = h.chocked {
+        flag(out, "chocked", c);
+    }
+    if let Some(b) = &h.backed_by {
+        out.key("backed_by", &quoted(b));
+    }
     flag(out, "can_tow", h.can_tow);
     vehicle_tables(out, &h.vehicle, "helper");
 }

@@ -1,6 +1,7 @@
 //! From document to text that reads back to the same document.
 
 mod amount;
+mod anchor;
 mod case;
 mod kit;
 mod layout;

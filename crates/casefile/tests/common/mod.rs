@@ -3,19 +3,19 @@
 #![allow(dead_code, clippy::unwrap_used, clippy::panic)]
 
 use unmire_casefile::{Document, read, render};
-use unmire_model::anchor::{
-    Anchor, AnchorKind, Boulder, BoulderSigns, Rooting, SoilGroup, Stump, StumpSigns, Tree, TreeSigns,
-};
+use unmire_model::anchor::{Anchor, TieBack};
 use unmire_model::case::{Bars, Case, North, Obstacle, People};
 use unmire_model::gear::{
     Bearing, Condition, EyeStyle, Label, Material, Piece, PieceKind, Rating, RatingKind, Rope, Stitching, Strap,
     StrapUse,
 };
-use unmire_model::ground::{Depth, Ground, NeedMethod, Stuck, WayOut};
+use unmire_model::ground::{Depth, Ground, NeedMethod, Season, Stuck, WayOut};
 use unmire_model::range::Scalar;
 use unmire_model::trail::{Input, Origin};
 use unmire_model::vehicle::{Drum, Helper, PointKind, RecoveryPoint, Tyres, Vehicle, Winch, WinchLine};
 use unmire_model::{Angle, Force, Length, Mass, Range, Vec3};
+
+mod anchors;
 
 pub fn read_case(text: &str) -> Case {
     match read(text, &mut |p| Err(format!("no {p}"))) {
@@ -74,6 +74,7 @@ pub fn unlined(mut c: Case) -> Case {
     maybe(&mut c.stuck.unloadable);
     input(&mut c.ground.surface);
     maybe(&mut c.ground.soil);
+    maybe(&mut c.ground.season);
     input(&mut c.way_out.bearing);
     input(&mut c.way_out.grade);
     input(&mut c.way_out.side_slope);
@@ -82,10 +83,7 @@ pub fn unlined(mut c: Case) -> Case {
         a.line = 0;
         input(&mut a.attach_height);
         maybe(&mut a.stated_capacity);
-        if let AnchorKind::Tree(t) = &mut a.kind {
-            input(&mut t.diameter);
-            maybe(&mut t.height);
-        }
+        anchors::unlined(&mut a.kind);
     }
     for o in &mut c.obstacles {
         o.line = 0;
@@ -346,54 +344,8 @@ impl Dice {
         kit
     }
     fn anchor(&mut self, id: String) -> Anchor {
-        let kind = match self.below(5) {
-            0 => AnchorKind::Stump(Stump {
-                species: None,
-                conifer: None,
-                diameter: self.range::<Length>(0.1, 1.0),
-                height: None,
-                felled_ago: None,
-                soil: SoilGroup::Unknown,
-                rooting: Rooting::Medium,
-                signs: StumpSigns::default(),
-            }),
-            1 => AnchorKind::Boulder(Boulder {
-                radius: self.length(0.2, 2.0),
-                mass: None,
-                size: None,
-                on: None,
-                buried: None,
-                earth: None,
-                signs: BoulderSigns::default(),
-            }),
-            2 => AnchorKind::Made { what: self.text() },
-            3 => AnchorKind::Other { what: self.text(), radius: self.maybe(|d| d.length(0.2, 2.0)) },
-            _ => AnchorKind::Tree(Tree {
-                species: self.maybe(|d| d.pick(&["oak", "scots_pine"]).to_owned()),
-                conifer: self.maybe(Self::yes),
-                diameter: self.range::<Length>(0.1, 1.2),
-                height: self.maybe(|d| d.range::<Length>(3.0, 40.0)),
-                soil: self.pick(&[
-                    SoilGroup::FreelyDraining,
-                    SoilGroup::Gley,
-                    SoilGroup::Peaty,
-                    SoilGroup::DeepPeat,
-                    SoilGroup::Unknown,
-                ]),
-                rooting: self.pick(&[Rooting::Shallow, Rooting::Medium, Rooting::Deep]),
-                signs: TreeSigns {
-                    dead: self.maybe(Self::yes),
-                    leaning: self.maybe(Self::yes),
-                    fungus: self.maybe(Self::yes),
-                    cavity: self.maybe(Self::yes),
-                    lifted_roots: self.maybe(Self::yes),
-                    bank_edge: self.maybe(Self::yes),
-                    flooded: self.maybe(Self::yes),
-                    frozen_top: self.maybe(Self::yes),
-                },
-            }),
-        };
-        let height = self.length(0.1, 2.0);
+        let kind = anchors::kind(self);
+        let height = self.length(0.02, anchors::top(&kind).min(2.0));
         Anchor {
             id,
             kind,
@@ -403,6 +355,19 @@ impl Dice {
             stated_capacity: self.maybe(|d| d.range::<Force>(1000.0, 90_000.0)),
             tied_back: None,
             line: 0,
+        }
+    }
+    /// Ties some anchors back to later ones, each with a piece of its own.
+    fn tie_back(&mut self, anchors: &mut [Anchor], kit: &[Piece]) {
+        let lines = kit.iter().filter(|p| matches!(p.kind, PieceKind::Strap(_) | PieceKind::Rope(_)));
+        let mut lines = lines.map(|p| p.id.clone());
+        for i in 1..anchors.len() {
+            if self.yes()
+                && let Some(with) = lines.next()
+            {
+                let to = anchors[i + self.below((anchors.len() - i) as u64) as usize].id.clone();
+                anchors[i - 1].tied_back = Some(TieBack { to, with });
+            }
         }
     }
     /// A whole case.
@@ -421,7 +386,11 @@ impl Dice {
             if self.yes() { Input::new(Range::exact(slope(self)).unwrap(), r.origin) } else { r }
         };
         let unloadable = vehicle.payload.as_ref().map(|_| self.range::<Mass>(100.0, 2000.0));
-        let (anchors, helpers) = (self.below(5), self.below(3));
+        let kit = self.kit();
+        let count = self.below(5);
+        let mut anchors: Vec<Anchor> = (0..count).map(|i| self.anchor(format!("A{i}"))).collect();
+        self.tie_back(&mut anchors, &kit);
+        let helpers = self.below(3);
         let total = self.below(9) as u32;
         Case {
             title: self.text(),
@@ -444,7 +413,10 @@ impl Dice {
                 soil: Some(self.input("snow_us".to_owned())),
                 method: self.pick(&[NeedMethod::Doctrine, NeedMethod::Terramechanics]),
                 saturated: self.yes(),
-                season: None,
+                season: self.maybe(|d| {
+                    let s = d.pick(&[Season::Growing, Season::Dormant]);
+                    d.input(s)
+                }),
             },
             way_out: WayOut {
                 bearing: self.input(way),
@@ -452,7 +424,7 @@ impl Dice {
                 side_slope: self.input(side),
                 distance: self.range::<Length>(1.0, 50.0),
             },
-            anchors: (0..anchors).map(|i| self.anchor(format!("A{i}"))).collect(),
+            anchors,
             obstacles: self
                 .maybe(|d| Obstacle {
                     id: "ditch".into(),
@@ -473,15 +445,15 @@ impl Dice {
                         friction: self.maybe(|d| d.range::<f64>(0.1, 0.9)),
                         slope: self.input(nose),
                         braked_share: self.range::<f64>(0.0, 1.0),
-                        chocked: None,
-                        backed_by: None,
+                        chocked: self.maybe(Self::yes),
+                        backed_by: (i + 1 < helpers && self.yes()).then(|| format!("V{}", i + 1)),
                         can_tow: self.yes(),
                         line: 0,
                     }
                 })
                 .collect(),
             people: People { total, trained: total.min(self.below(3) as u32) },
-            kit: self.kit(),
+            kit,
             rig: None,
             policy: self.maybe(|d| d.pick(&["regulator-stall", "trade"]).to_owned()),
         }

@@ -127,6 +127,8 @@ quantity!(
     from_s / as_s = 1.0; "seconds",
     from_min / as_min = 60.0; "minutes",
     from_hour / as_hour = 3600.0; "hours",
+    from_day / as_day = 86_400.0; "days",
+    from_year / as_year = 86_400.0 * 365.25; "years of 365.25 days",
 );
 quantity!(
     /// An energy.

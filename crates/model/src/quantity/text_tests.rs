@@ -145,3 +145,12 @@ fn regress_no_text_makes_it_panic() {
     }
     assert_eq!(tried, 18 * 18 * 18 * 18);
 }
+
+#[test]
+fn regress_times_up_to_years() {
+    assert_eq!(read_one::<crate::Time>("2 years").unwrap(), crate::Time::from_year(2.0));
+    assert_eq!(read_one::<crate::Time>("6 months").unwrap(), crate::Time::from_year(0.5));
+    assert_eq!(read_range::<crate::Time>("2 .. 4 years").unwrap().high().as_year(), 4.0);
+    assert_eq!(read_one::<crate::Time>("365.25 days").unwrap(), crate::Time::from_year(1.0));
+    assert!(read_one::<crate::Time>("2 m").unwrap_err().message.contains("length"));
+}

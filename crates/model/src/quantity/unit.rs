@@ -130,8 +130,12 @@ impl Written for Time {
         Unit { names: &["s", "sec", "second", "seconds"], factor: Time::from_s(1.0).as_si() },
         Unit { names: &["min", "minute", "minutes"], factor: Time::from_min(1.0).as_si() },
         Unit { names: &["h", "hr", "hour", "hours"], factor: Time::from_hour(1.0).as_si() },
+        Unit { names: &["days", "day"], factor: Time::from_day(1.0).as_si() },
+        Unit { names: &["weeks", "week"], factor: Time::from_day(7.0).as_si() },
+        Unit { names: &["months", "month"], factor: Time::from_year(1.0 / 12.0).as_si() },
+        Unit { names: &["years", "year", "yr", "yrs"], factor: Time::from_year(1.0).as_si() },
     ];
-    const EXPECTED: &'static str = "a time with its unit: s, min or h";
+    const EXPECTED: &'static str = "a time with its unit: s, min, h, days, weeks, months or years";
     const EXAMPLE: &'static str = "20 min";
 }
 impl Written for Speed {
