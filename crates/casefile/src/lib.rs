@@ -39,6 +39,7 @@ mod place;
 mod read;
 mod schema;
 mod walk;
+mod words;
 mod write;
 
 pub use diagnostic::{Diagnostic, render};
@@ -46,6 +47,7 @@ pub use guide::guide;
 pub use new::{AnswerError, Question, case_from_answers, questions};
 pub use read::{LARGEST, read, read_bytes, read_with};
 pub use schema::schema;
+pub use words::{AnchorKey, WordError, anchor_from_words, keys_of_anchor};
 pub use write::{write_case, write_kit, write_rig};
 
 use unmire_model::case::Case;

@@ -41,7 +41,7 @@ fn definition(s: &'static Section) -> String {
     } else if rig.contains(&s.about) {
         format!("rig_{}", s.name)
     } else {
-        s.name.replace(' ', "_")
+        s.name.trim_start_matches("the ").replace(' ', "_")
     }
 }
 

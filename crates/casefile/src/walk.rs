@@ -33,6 +33,8 @@ pub(crate) struct Walk<'t> {
     pub(crate) lost: BTreeSet<String>,
     /// Words that the data tables know.
     pub(crate) known: &'t crate::Known<'t>,
+    /// Whether a line of the text means something to whoever wrote it.
+    pub(crate) lined: bool,
 }
 
 /// A mistake in the making.
@@ -90,6 +92,7 @@ impl<'t> Walk<'t> {
             broken: BTreeSet::new(),
             lost: BTreeSet::new(),
             known,
+            lined: true,
         }
     }
     /// Puts a mistake down.
@@ -124,7 +127,11 @@ impl<'t> Walk<'t> {
     }
     /// Where something was said.
     pub(crate) fn origin(&self, at: usize) -> Origin {
-        Origin::File { line: self.lines.line(at) }
+        Origin::File { line: self.line(at) }
+    }
+    /// On which line something was said; zero where that means nothing.
+    pub(crate) fn line(&self, at: usize) -> u32 {
+        if self.lined { self.lines.line(at) } else { 0 }
     }
 }
 
@@ -257,7 +264,7 @@ impl<'a, 't> Node<'a, 't> {
     }
     /// The line on which it starts.
     pub(crate) fn line(&self, w: &Walk<'_>) -> u32 {
-        w.lines.line(self.span.start)
+        w.line(self.span.start)
     }
     /// Whether a key is there.
     pub(crate) fn has(&self, name: &str) -> bool {

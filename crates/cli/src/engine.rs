@@ -11,7 +11,7 @@ use unmire_model::case::Case;
 use unmire_model::rig::Structure;
 use unmire_planner::report::Report;
 use unmire_planner::{Options, PlanError};
-use unmire_tables::{bekker, foundation_friction, rolling, species};
+use unmire_tables::{anchor_soil, bekker, foundation_friction, rock_bond, rolling, species};
 
 /// What a file holds.
 #[derive(Debug)]
@@ -28,13 +28,16 @@ pub fn read(source: &Source, width: usize) -> Result<Given, Trouble> {
     let soils = bekker::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
     let kinds = species::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
     let foundations = foundation_friction::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
+    let anchor_soils = anchor_soil::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
+    let rocks = rock_bond::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
     let known = Known {
         surfaces: &surfaces,
         soils: &soils,
         species: &kinds,
+        anchor_soils: &anchor_soils,
+        rocks: &rocks,
         foundations: &foundations,
         policies: &Policy::names(),
-        ..Known::default()
     };
     let mut resolve = |path: &str| files::read_beside(&source.folder, path);
     match unmire_casefile::read_bytes(&source.bytes, &mut resolve, &known) {

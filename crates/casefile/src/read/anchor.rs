@@ -10,6 +10,8 @@ use unmire_model::trail::Input;
 use unmire_model::vehicle::Vehicle;
 use unmire_model::{Angle, Force, Length, Mass, Pressure, Range, Time};
 
+/// Two heights that are the same on paper may differ by this.
+const ROUNDING: Length = Length::from_mm(1.0);
 /// Nothing that is used as an anchor is denser than iron, kilograms per cubic metre.
 const DENSEST: f64 = 7900.0;
 
@@ -85,7 +87,7 @@ fn below_the_top(w: &mut Walk<'_>, n: &Node<'_, '_>, kind: &AnchorKind, strap: L
         _ => return,
     };
     if let Some(top) = top
-        && strap > top
+        && strap > top + ROUNDING
     {
         contradiction(
             w,

@@ -183,6 +183,15 @@ fn document(w: &mut Walk<'_>, resolve: &mut Resolve<'_>) -> Option<Document> {
     }
 }
 
+/// Reads a text that is one anchor's table. It stands alone: what it refers to is not looked for.
+pub(crate) fn lone_anchor(w: &mut Walk<'_>, text: &str) -> Option<unmire_model::anchor::Anchor> {
+    let sound = check_toml(w, text)?;
+    let (table, _) = DeTable::parse_recoverable(&sound);
+    let table = table.into_inner();
+    let node = Node::open_kind(w, &table, 0..0, &crate::keys::anchor::ANCHOR, crate::keys::anchor::KINDS);
+    anchor::anchor(w, &node, &site::Survey::default(), None)
+}
+
 /// Fetches and reads a kit file that a case refers to.
 fn kit_file(
     w: &mut Walk<'_>,

@@ -64,6 +64,14 @@ pub fn pieces_unlined(kit: &mut [Piece]) {
     }
 }
 
+/// The same anchor with every line number zero.
+pub fn anchor_unlined(a: &mut Anchor) {
+    a.line = 0;
+    input(&mut a.attach_height);
+    maybe(&mut a.stated_capacity);
+    anchors::unlined(&mut a.kind);
+}
+
 /// The same case with every line number zero.
 pub fn unlined(mut c: Case) -> Case {
     vehicle_unlined(&mut c.vehicle);
@@ -79,12 +87,7 @@ pub fn unlined(mut c: Case) -> Case {
     input(&mut c.way_out.grade);
     input(&mut c.way_out.side_slope);
     input(&mut c.way_out.distance);
-    for a in &mut c.anchors {
-        a.line = 0;
-        input(&mut a.attach_height);
-        maybe(&mut a.stated_capacity);
-        anchors::unlined(&mut a.kind);
-    }
+    c.anchors.iter_mut().for_each(anchor_unlined);
     for o in &mut c.obstacles {
         o.line = 0;
     }

@@ -71,7 +71,7 @@ const fn log_length(about: &'static str) -> Key {
 }
 
 static BOULDER_SIGNS: Section = Section {
-    name: "signs of a boulder",
+    name: "the signs of a boulder",
     about: "Signs that rule a boulder out; leave out what nobody looked at.",
     keys: &[
         sign("rocks", "It rocks or shifts when levered with a bar."),

@@ -14,7 +14,7 @@ const FLOODED: Key = sign("flooded", "Its soil is flooded or saturated.");
 const FROZEN_TOP: Key = sign("frozen_top", "A frozen crust lies over wet soil: it holds until it breaks.");
 
 static TREE_SIGNS: Section = Section {
-    name: "signs of a tree",
+    name: "the signs of a tree",
     about: "Signs that rule a tree out; leave out what nobody looked at.",
     keys: &[
         sign("dead", "It is dead."),
@@ -28,7 +28,7 @@ static TREE_SIGNS: Section = Section {
     ],
 };
 static STUMP_SIGNS: Section = Section {
-    name: "signs of a stump",
+    name: "the signs of a stump",
     about: "Signs that rule a stump out; leave out what nobody looked at.",
     keys: &[
         sign("rotten", "Rotten: soft under a knife, fungus, bark falling off."),
