@@ -32,6 +32,8 @@ pub enum Verb {
     Plan(PlanArgs),
     /// Check the rig that the case file gives, or balance a bare rig
     Check(CheckArgs),
+    /// Tell what an anchor holds: use it, share it, or find another; and why
+    Anchor(AnchorArgs),
     /// Ask at most ten questions and write a case file
     New(NewArgs),
     /// Tell what stands behind a code in the output: what is checked, why, what to do, the source
@@ -100,6 +102,60 @@ pub struct CheckArgs {
     pub view: View,
 }
 
+/// `unmire anchor`
+///
+/// With a case file: its anchors and parked vehicles, or those that are named. With a kind of anchor: one that is described
+/// here, in the words of the case file: unmire anchor tree girth="1.2 m" species="scots pine" attach_height="0.4 m".
+/// A kind without words lists the words that it knows.
+#[derive(Debug, Args)]
+pub struct AnchorArgs {
+    /// A case file ('-' for standard input), or a kind: tree, stump, boulder, rock-bolts, pickets, deadman, plates, made, other
+    #[arg(value_name = "CASE|KIND", value_hint = ValueHint::FilePath)]
+    pub of: std::path::PathBuf,
+    /// With a case: ids of anchors or helpers. With a kind: key=value
+    #[arg(value_name = "ID|KEY=VALUE")]
+    pub words: Vec<String>,
+    /// Load on the anchor at work, or a range whose high end counts [default with a case: one line for its whole need]
+    #[arg(long, value_name = "FORCE")]
+    pub pull: Option<String>,
+    /// Load on the anchor when the winch stalls [default with a case: what its winch gives then]
+    #[arg(long, value_name = "FORCE")]
+    pub stall: Option<String>,
+    /// How steeply the line rises from the anchor, as '5 deg up' [default: level]
+    #[arg(long, value_name = "SLOPE")]
+    pub rise: Option<String>,
+    /// Width of the strap that would lie on it
+    #[arg(long, value_name = "LENGTH")]
+    pub strap: Option<String>,
+    /// The ground is saturated
+    #[arg(long)]
+    pub saturated: bool,
+    /// The trees' season [default: growing, when bark peels most easily]
+    #[arg(long, value_enum)]
+    pub season: Option<SeasonWord>,
+    /// Somebody watches a tilt meter on its foot, or a marker beside it, through the whole pull
+    #[arg(long)]
+    pub watched: bool,
+    /// Somebody walked round it and looked: none of the signs that rule it out is there
+    #[arg(long)]
+    pub no_signs: bool,
+    /// The policy that the answer uses [default: the one that the case names, else the first of 'unmire explain policies']
+    #[arg(long, value_name = "NAME", value_parser = PossibleValuesParser::new(Policy::names()), hide_possible_values = true)]
+    pub policy: Option<String>,
+    /// How to show it.
+    #[command(flatten)]
+    pub view: View,
+}
+
+/// The trees' season.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum SeasonWord {
+    /// Sap rises, the wood grows
+    Growing,
+    /// The tree rests
+    Dormant,
+}
+
 /// `unmire new`
 #[derive(Debug, Args)]
 pub struct NewArgs {
@@ -140,6 +196,8 @@ pub enum SchemaOf {
     Rig,
     /// The JSON output of 'plan' and 'check'
     Plan,
+    /// The JSON output of 'anchor'
+    Anchor,
 }
 
 /// `unmire examples`

@@ -5,8 +5,9 @@
 use crate::files::{self, Source};
 use crate::status::Trouble;
 use unmire_audit::Policy;
-use unmire_casefile::{Document, Known};
+use unmire_casefile::{Document, Known, anchor_from_words, keys_of_anchor};
 use unmire_mechanics::rig::RigError;
+use unmire_model::anchor::Anchor;
 use unmire_model::case::Case;
 use unmire_model::rig::Structure;
 use unmire_planner::report::Report;
@@ -22,23 +23,45 @@ pub enum Given {
     Bare(Structure),
 }
 
+/// The keys of the tables that the reader checks words against.
+struct Tables {
+    surfaces: Vec<&'static str>,
+    soils: Vec<&'static str>,
+    species: Vec<&'static str>,
+    anchor_soils: Vec<&'static str>,
+    rocks: Vec<&'static str>,
+    foundations: Vec<&'static str>,
+    policies: Vec<&'static str>,
+}
+impl Tables {
+    fn new() -> Self {
+        Self {
+            surfaces: rolling::ROWS.iter().map(|r| r.key).collect(),
+            soils: bekker::ROWS.iter().map(|r| r.key).collect(),
+            species: species::ROWS.iter().map(|r| r.key).collect(),
+            anchor_soils: anchor_soil::ROWS.iter().map(|r| r.key).collect(),
+            rocks: rock_bond::ROWS.iter().map(|r| r.key).collect(),
+            foundations: foundation_friction::ROWS.iter().map(|r| r.key).collect(),
+            policies: Policy::names().to_vec(),
+        }
+    }
+    fn known(&self) -> Known<'_> {
+        Known {
+            surfaces: &self.surfaces,
+            soils: &self.soils,
+            species: &self.species,
+            anchor_soils: &self.anchor_soils,
+            rocks: &self.rocks,
+            foundations: &self.foundations,
+            policies: &self.policies,
+        }
+    }
+}
+
 /// Reads a case file; the complaints come back rendered for `width` columns.
 pub fn read(source: &Source, width: usize) -> Result<Given, Trouble> {
-    let surfaces = rolling::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
-    let soils = bekker::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
-    let kinds = species::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
-    let foundations = foundation_friction::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
-    let anchor_soils = anchor_soil::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
-    let rocks = rock_bond::ROWS.iter().map(|r| r.key).collect::<Vec<_>>();
-    let known = Known {
-        surfaces: &surfaces,
-        soils: &soils,
-        species: &kinds,
-        anchor_soils: &anchor_soils,
-        rocks: &rocks,
-        foundations: &foundations,
-        policies: &Policy::names(),
-    };
+    let tables = Tables::new();
+    let known = tables.known();
     let mut resolve = |path: &str| files::read_beside(&source.folder, path);
     match unmire_casefile::read_bytes(&source.bytes, &mut resolve, &known) {
         Ok(Document::Case(case)) => Ok(Given::Case(case)),
@@ -54,6 +77,46 @@ pub fn read(source: &Source, width: usize) -> Result<Given, Trouble> {
             Err(Trouble::Rendered(text))
         }
     }
+}
+
+/// The anchor that words of the command line describe: `key=value` each. With `walked_round`, every sign that nobody
+/// answered counts as looked for and not found.
+pub fn anchor(kind: &str, words: &[String], walked_round: bool) -> Result<Anchor, Trouble> {
+    let mut pairs: Vec<(String, String)> = Vec::with_capacity(words.len());
+    for word in words {
+        let Some((key, value)) = word.split_once('=') else {
+            return Err(Trouble::hint(
+                format!("'{word}' is no key=value"),
+                format!("for example girth='1.2 m'; 'unmire anchor {}' lists the keys", kind.replace(' ', "-")),
+            ));
+        };
+        pairs.push((key.trim().to_owned(), value.trim().to_owned()));
+    }
+    if walked_round {
+        let signs = keys_of_anchor(kind).unwrap_or_default();
+        for sign in signs.iter().filter(|k| k.within.is_some_and(|w| w.name == "signs")) {
+            if !pairs.iter().any(|(k, _)| *k == sign.name() || k == "signs") {
+                pairs.push((sign.name(), "false".to_owned()));
+            }
+        }
+    }
+    let tables = Tables::new();
+    let given: Vec<(&str, &str)> = pairs.iter().map(|(k, v)| (k.as_str(), v.as_str())).collect();
+    anchor_from_words(kind, &given, &tables.known()).map_err(|errors| {
+        let mut text = String::new();
+        for e in &errors {
+            let at = if e.word.is_empty() { String::new() } else { format!("{}: ", e.word) };
+            text += &format!("error: {at}{e}\n");
+        }
+        Trouble::Rendered(text)
+    })
+}
+
+/// The words that a kind of anchor knows, as a text; nothing if there is no such kind.
+pub fn anchor_words(kind: &str, width: usize) -> Option<String> {
+    let keys = keys_of_anchor(kind)?;
+    let rows = keys.iter().map(|k| (k.name(), k.required(), k.key.about, k.expected(), k.key.example));
+    Some(unmire_sheet::terminal::anchor::words(kind, rows, width))
 }
 
 /// The policy: the wish, or what the case names, or the default.

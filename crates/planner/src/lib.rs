@@ -13,6 +13,7 @@
 //! | [`rank`] | which rig comes first |
 //! | [`present`] | one rig as a plan in the reader's words |
 
+pub mod anchor;
 mod balance;
 pub mod build;
 pub mod choices;

@@ -17,7 +17,7 @@ pub struct Note {
     pub to_do: &'static str,
 }
 
-pub(crate) const fn note(code: &'static str, title: &'static str, says: &'static str, to_do: &'static str) -> Note {
+const fn note(code: &'static str, title: &'static str, says: &'static str, to_do: &'static str) -> Note {
     Note { code, title, says, to_do }
 }
 
@@ -235,10 +235,7 @@ pub const NOTES: &[Note] = &[
 /// The remark with this code.
 #[must_use]
 pub fn find(code: &str) -> Option<&'static Note> {
-    notes().find(|n| n.code == code)
-}
-fn notes() -> impl Iterator<Item = &'static Note> {
-    NOTES.iter().chain(crate::codes_pull::NOTES)
+    NOTES.iter().find(|n| n.code == code)
 }
 
 /// The text behind a code, of a rule or a remark; paragraphs in lines, with their indents.
@@ -252,7 +249,7 @@ pub fn explain(code: &str) -> Option<String> {
 
 /// Every code with its title.
 pub fn all() -> impl Iterator<Item = (&'static str, &'static str)> {
-    rules::RULES.iter().map(|r| (r.code, r.title)).chain(notes().map(|n| (n.code, n.title)))
+    rules::RULES.iter().map(|r| (r.code, r.title)).chain(NOTES.iter().map(|n| (n.code, n.title)))
 }
 
 #[cfg(test)]

@@ -44,6 +44,18 @@ pub fn report(r: &Report, options: &Options, titles: &Titles<'_>) -> String {
     format!("\n{}", page.finish())
 }
 
+/// The working of one thing that is no rig: an anchor by its id.
+#[must_use]
+pub fn working(of: &str, trail: &Trail, options: &Options, titles: &Titles<'_>) -> String {
+    let mut page = Page::new(options.width, options.colour);
+    page.heading(&format!("The working of {of}"));
+    if trail.steps.is_empty() {
+        page.para(0, "None was kept.");
+    }
+    write(&mut page, trail, options.units, titles);
+    format!("\n{}", page.finish())
+}
+
 /// One trail.
 pub fn write(page: &mut Page, trail: &Trail, u: Units, titles: &Titles<'_>) {
     let mut sources = Sources { titles, named: Vec::new() };
@@ -159,10 +171,6 @@ fn unit(d: Dimension, u: Units) -> (f64, &'static str) {
         Dimension::MomentPerMass => (1.0, "N·m/kg"),
         Dimension::Density => (1.0, "kg/m³"),
         Dimension::Volume => (1.0, "m³"),
-        Dimension::Current => (1.0, "A"),
-        Dimension::Voltage => (1.0, "V"),
-        Dimension::Charge => (1.0 / 3600.0, "A·h"),
-        Dimension::Ohms => (1e3, "mΩ"),
         Dimension::Ratio | Dimension::Count | Dimension::Other => (1.0, ""),
     }
 }

@@ -11,7 +11,6 @@
 //! - [`codes`]: the text behind every code
 
 pub mod codes;
-mod codes_pull;
 pub mod explain;
 pub mod json;
 pub mod svg;

@@ -237,7 +237,6 @@ impl Dice {
             mount: d.label(),
             fairlead_limit: d.maybe(|d| Angle::from_deg(d.between(1.0, 80.0))),
             current_calibrated: d.yes(),
-            drive: None,
             line_no: 0,
         });
         Vehicle {
@@ -428,7 +427,6 @@ impl Dice {
                 side_slope: self.input(side),
                 distance: self.range::<Length>(1.0, 50.0),
             },
-            path: Vec::new(),
             anchors,
             obstacles: self
                 .maybe(|d| Obstacle {

@@ -1,5 +1,6 @@
 //! The verbs, one a file.
 
+mod anchor;
 mod check;
 mod completions;
 mod examples;
@@ -18,6 +19,7 @@ pub fn run(cli: Cli) -> Result<Status, Trouble> {
     match cli.verb {
         Verb::Plan(a) => plan::run(&a),
         Verb::Check(a) => check::run(&a),
+        Verb::Anchor(a) => anchor::run(&a),
         Verb::New(a) => new::run(&a),
         Verb::Explain(a) => explain::run(&a),
         Verb::Schema(a) => schema::run(&a),

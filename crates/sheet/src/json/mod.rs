@@ -4,6 +4,7 @@
 //! order. Later versions of the program may add fields, never rename or remove one; a change of meaning would be
 //! `unmire.plan/2`.
 
+pub mod anchor;
 mod shape;
 mod trail;
 mod write;

@@ -87,6 +87,8 @@ fn paint<'a>(root: &Area<'a>, c: &Chart, across: (f64, f64), up: (f64, f64)) -> 
         .axis_style(INK)
         .bold_line_style(RGBColor(195, 202, 208))
         .light_line_style(WHITE)
+        .x_label_formatter(&plain)
+        .y_label_formatter(&plain)
         .x_labels(8)
         .y_labels(7)
         .draw()?;
@@ -108,7 +110,11 @@ fn paint<'a>(root: &Area<'a>, c: &Chart, across: (f64, f64), up: (f64, f64)) -> 
     for (x, word) in &c.marks {
         let top = up.1 - (up.1 - up.0) * 0.02;
         chart.draw_series(DashedLineSeries::new([(*x, up.0), (*x, top)], 6, 4, INK.stroke_width(2)))?;
-        chart.draw_series([Text::new(word.clone(), (*x, top), ("sans-serif", 14).into_font().color(&INK))])?;
+        chart.draw_series([Text::new(
+            format!("\u{a0}{word}"),
+            (*x, top),
+            ("sans-serif", 14).into_font().color(&INK),
+        )])?;
     }
     for (y, word) in &c.levels {
         let red = RGBColor(179, 38, 30);
@@ -123,6 +129,13 @@ fn paint<'a>(root: &Area<'a>, c: &Chart, across: (f64, f64), up: (f64, f64)) -> 
         .label_font(("sans-serif", 14).into_font().color(&INK))
         .position(SeriesLabelPosition::UpperLeft)
         .draw()
+}
+
+/// A number on an axis, without needless zeros.
+#[allow(clippy::trivially_copy_pass_by_ref, reason = "the library asks for a reference")]
+fn plain(v: &f64) -> String {
+    let text = format!("{v:.2}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
 
 /// With a name for readers who do not see the picture.

@@ -4,6 +4,7 @@
 //! A near view shows the rig, a far view the whole ground to keep clear. Both are to scale, each with its own bar.
 //! A kind of thing has a shape of its own; colour repeats what shape and words say.
 
+pub mod anchor;
 pub mod chart;
 mod frame;
 mod furniture;

@@ -3,6 +3,7 @@
 //! Words first, then shape, then colour: every verdict is written out, its shape says the same, and colour says nothing
 //! that they don't. No line is wider than asked for.
 
+pub mod anchor;
 mod bare;
 mod failing;
 mod headline;

@@ -1,0 +1,262 @@
+//! The shape `unmire.anchor/1`: what anchors hold, and whether they may be used.
+
+use super::shape::{Finding, RangeN, RangeS, TrailStep};
+use super::write::{number, range_n};
+use schemars::JsonSchema;
+use serde::Serialize;
+use unmire_model::Force;
+use unmire_planner::anchor::{Advice, AnchorReport};
+
+/// The name of the shape, first in every document.
+pub const SCHEMA: &str = "unmire.anchor/1";
+
+/// The answer of `unmire anchor`. SI, numbers unrounded, `null` for what is not known or does not apply.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct AnchorDocument {
+    /// The name of this shape: `unmire.anchor/1`.
+    #[schemars(extend("const" = "unmire.anchor/1"))]
+    pub schema: String,
+    /// Name of the policy that the answers use.
+    pub policy: String,
+    /// Whether one of them may be used for the load alone, or for some load if none was asked: exit status 0.
+    pub passes: bool,
+    /// The anchors, in the order in which they were asked for.
+    pub anchors: Vec<AnchorEntry>,
+}
+
+/// One anchor.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct AnchorEntry {
+    /// Its id.
+    pub id: String,
+    /// The stable word of its kind.
+    pub kind: String,
+    /// What it is, in words.
+    pub what: String,
+    /// Height of the attachment, m.
+    pub attach_height_m: Option<f64>,
+    /// `use it`, `use it below a stop load`, `share it`, `find another`, `not known`.
+    pub advice: String,
+    /// How many in all, where the advice is to share it.
+    pub share_among: Option<u32>,
+    /// Why, in a sentence.
+    pub why: String,
+    /// What it holds before it gives; null if not known or ruled out.
+    pub holds: Option<RangeN>,
+    /// What gives first at the low end, in words.
+    pub gives: String,
+    /// Whether the case stated what it holds.
+    pub stated: bool,
+    /// Whether a sign rules it out.
+    pub ruled_out: bool,
+    /// Every way of giving, the weakest first.
+    pub ways: Vec<WayEntry>,
+    /// Load asked about at the high end of the need, N.
+    pub load_work_n: Option<f64>,
+    /// Load asked about at winch stall, N.
+    pub load_stall_n: Option<f64>,
+    /// The policy's word on that load, alone.
+    pub verdict: Option<String>,
+    /// Line pull at which to stop, N.
+    pub stop_load_n: Option<f64>,
+    /// Where it does not pass alone: line pull at which to stop, N, if watching it would make it pass.
+    pub watched_stop_n: Option<f64>,
+    /// What it may be given under the policy; the first is alone.
+    pub limits: Vec<LimitEntry>,
+    /// How far its base may turn before the pull stops, rad.
+    pub watch_tilt_rad: Option<f64>,
+    /// The sentence about watching it.
+    pub watch: Option<String>,
+    /// Its bark.
+    pub bark: Option<BarkEntry>,
+    /// How to build one that holds the load.
+    pub build: Vec<BuildEntry>,
+    /// What it would hold if a measure were another.
+    pub chart: Option<ChartEntry>,
+    /// What must be told beside it.
+    pub findings: Vec<Finding>,
+    /// The working, if it was asked for.
+    pub trail: Vec<TrailStep>,
+}
+
+/// One way of giving.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct WayEntry {
+    /// In words.
+    pub way: String,
+    /// What it holds against that.
+    pub holds: RangeN,
+}
+
+/// What one or several may be given.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct LimitEntry {
+    /// How many share.
+    pub anchors: u32,
+    /// The most that one of them may get, as a share of the pull.
+    pub greatest_share: f64,
+    /// The most at work, N.
+    pub work_n: Option<f64>,
+    /// The most at stall, N; null where the policy does not judge it there.
+    pub stall_n: Option<f64>,
+}
+
+/// Bark.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct BarkEntry {
+    /// Season reckoned with.
+    pub season: String,
+    /// Pressure at which a slipping strap may drag the bark off, Pa.
+    pub limit_pa: Option<f64>,
+    /// Least width of a strap in a basket for the load, m.
+    pub width_basket_m: Option<f64>,
+    /// The same in a choker, m.
+    pub width_choker_m: Option<f64>,
+    /// Key of the source.
+    pub source: String,
+}
+
+/// A build sheet.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct BuildEntry {
+    /// What is built.
+    pub what: String,
+    /// What is needed.
+    pub pieces: Vec<String>,
+    /// What to do, in order.
+    pub steps: Vec<String>,
+    /// How long it takes.
+    pub time: Option<RangeS>,
+}
+
+/// Capacity against a measure.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct ChartEntry {
+    /// What is varied, in words.
+    pub axis: String,
+    /// The measure of this anchor, m.
+    pub here_m: Option<f64>,
+    /// The points, by rising measure.
+    pub points: Vec<ChartPoint>,
+}
+
+/// One point of a chart.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct ChartPoint {
+    /// The measure, m.
+    pub measure_m: Option<f64>,
+    /// What it would hold.
+    pub holds: RangeN,
+}
+
+/// The document of several answers, as data.
+#[must_use]
+pub fn document(all: &[AnchorReport], policy: &str) -> AnchorDocument {
+    AnchorDocument {
+        schema: SCHEMA.to_owned(),
+        policy: policy.to_owned(),
+        passes: all.iter().any(AnchorReport::passes),
+        anchors: all.iter().map(entry).collect(),
+    }
+}
+
+/// The document as text: two spaces a level, a newline at the end.
+///
+/// # Errors
+/// If it cannot be written as JSON, which no answer is known to bring about.
+pub fn to_text(all: &[AnchorReport], policy: &str) -> Result<String, serde_json::Error> {
+    let mut text = serde_json::to_string_pretty(&document(all, policy))?;
+    text.push('\n');
+    Ok(text)
+}
+
+/// The JSON Schema of the shape.
+#[must_use]
+pub fn schema() -> serde_json::Value {
+    let settings = schemars::generate::SchemaSettings::draft2020_12().for_serialize();
+    let mut schema = settings.into_generator().into_root_schema_for::<AnchorDocument>();
+    schema.insert("title".to_owned(), SCHEMA.into());
+    schema.into()
+}
+
+fn n(f: Force) -> Option<f64> {
+    number(f.as_n())
+}
+
+fn entry(r: &AnchorReport) -> AnchorEntry {
+    let alone = r.limits.map(|l| LimitEntry {
+        anchors: 1,
+        greatest_share: 1.0,
+        work_n: n(l.work),
+        stall_n: l.stall.and_then(n),
+    });
+    let together = r.shared.iter().map(|s| LimitEntry {
+        anchors: s.anchors,
+        greatest_share: s.greatest_share,
+        work_n: n(s.work),
+        stall_n: s.stall.and_then(n),
+    });
+    AnchorEntry {
+        id: r.id.clone(),
+        kind: r.kind.to_owned(),
+        what: r.what.clone(),
+        attach_height_m: number(r.attach_height.as_m()),
+        advice: r.advice.words().to_owned(),
+        share_among: match r.advice {
+            Advice::Share { anchors } => Some(anchors),
+            _ => None,
+        },
+        why: r.why.clone(),
+        holds: r.holds.as_ref().map(range_n),
+        gives: r.gives.to_owned(),
+        stated: r.stated,
+        ruled_out: r.ruled_out,
+        ways: r.ways.iter().map(|w| WayEntry { way: w.words.to_owned(), holds: range_n(&w.holds) }).collect(),
+        load_work_n: r.load.and_then(|l| n(l.work)),
+        load_stall_n: r.load.and_then(|l| l.stall).and_then(n),
+        verdict: r.verdict.map(|v| v.word().to_owned()),
+        stop_load_n: r.stop_load.and_then(n),
+        watched_stop_n: r.watched_stop.and_then(n),
+        limits: alone.into_iter().chain(together).collect(),
+        watch_tilt_rad: r.watch.as_ref().and_then(|w| w.tilt).and_then(|t| number(t.as_rad())),
+        watch: r.watch.as_ref().map(|w| w.text.clone()),
+        bark: r.bark.as_ref().map(|b| BarkEntry {
+            season: b.season.to_owned(),
+            limit_pa: number(b.limit.as_pa()),
+            width_basket_m: b.width_basket.and_then(|w| number(w.as_m())),
+            width_choker_m: b.width_choker.and_then(|w| number(w.as_m())),
+            source: b.source.to_owned(),
+        }),
+        build: r
+            .build
+            .iter()
+            .map(|b| BuildEntry {
+                what: b.what.clone(),
+                pieces: b.pieces.clone(),
+                steps: b.steps.clone(),
+                time: b.time.as_ref().map(super::write::range_s),
+            })
+            .collect(),
+        chart: r.chart.as_ref().map(|c| ChartEntry {
+            axis: c.axis.words().to_owned(),
+            here_m: number(c.here.as_m()),
+            points: c
+                .points
+                .iter()
+                .map(|(m, h)| ChartPoint { measure_m: number(m.as_m()), holds: range_n(h) })
+                .collect(),
+        }),
+        findings: r
+            .warnings
+            .iter()
+            .map(|w| Finding {
+                code: w.code.to_owned(),
+                effect: "caution".to_owned(),
+                subject: r.id.clone(),
+                text: unmire_planner::demand::sentence(&w.text),
+                remedy: crate::codes::find(w.code).map(|n| n.to_do.to_owned()).unwrap_or_default(),
+            })
+            .collect(),
+        trail: r.trail.steps.iter().map(super::trail::step).collect(),
+    }
+}

@@ -1,0 +1,328 @@
+//! One anchor: the answer first, then why, then what to watch, then how to build it.
+
+use super::Options;
+use super::page::{Page, Paint, kept};
+use super::table::{Cell, Column, table};
+use super::words::{asked, capacity, load, sentence, stopped, times};
+use unmire_model::quantity::show::{Round, Units};
+use unmire_model::{Force, Length, Range};
+use unmire_planner::anchor::{Advice, AnchorReport, Chart};
+
+/// The answer about one anchor as text.
+#[must_use]
+pub fn report(r: &AnchorReport, options: &Options) -> String {
+    let mut page = Page::new(options.width, options.colour);
+    let u = options.units;
+    answer(&mut page, r, u);
+    may_get(&mut page, r, u);
+    holds(&mut page, r, u);
+    watch(&mut page, r, u);
+    bark(&mut page, r, u);
+    for sheet in &r.build {
+        build(&mut page, sheet, u);
+    }
+    if let Some(c) = &r.chart {
+        chart(&mut page, c, u);
+    }
+    warnings(&mut page, r);
+    limits(&mut page, r);
+    page.finish()
+}
+
+/// Several anchors, a line each: the overview of a case.
+#[must_use]
+pub fn overview(all: &[AnchorReport], options: &Options) -> String {
+    let mut page = Page::new(options.width, options.colour);
+    let u = options.units;
+    let columns = [
+        Column::words("anchor", 6),
+        Column::words("what", 12),
+        Column::words("answer", 12),
+        Column::number("holds"),
+        Column::number("may get"),
+        Column::words("gives first", 12),
+    ];
+    let rows: Vec<Vec<Cell>> = all.iter().map(|r| line(r, u)).collect();
+    if !table(&mut page, &columns, &rows) {
+        for r in all {
+            let text = format!("{}, {}: {}. {}", r.id, r.what, r.advice.words(), r.why);
+            page.item(0, &r.advice.shape().to_string(), &[(&text, Paint::Plain)]);
+        }
+    }
+    if let Some(r) = all.first() {
+        page.gap();
+        if let Some(l) = r.load {
+            page.para(
+                0,
+                &format!(
+                    "For {}: one straight line for the whole load. 'unmire plan' looks for rigs that ask less of an anchor.",
+                    asked_load(l, u)
+                ),
+            );
+        }
+        page.para(0, &format!("Policy: {}. 'may get' is at work, alone.", r.policy.name));
+    }
+    page.finish()
+}
+
+/// The words by which a kind of anchor is described: name, whether it must be there, what it is, what is expected, an example.
+#[must_use]
+pub fn words<'a>(
+    kind: &str,
+    keys: impl Iterator<Item = (String, bool, &'a str, String, &'a str)>,
+    width: usize,
+) -> String {
+    let mut page = Page::new(width, false);
+    page.heading(&format!("What describes this kind of anchor: {kind}"));
+    for (name, must, about, expected, example) in keys {
+        let head = if must { format!("{name} (must be there)") } else { name };
+        page.flow(2, 2, &[(&head, Paint::Strong)]);
+        page.para(6, &format!("{about} {}. For example {}", sentence(&expected), kept(example)));
+    }
+    page.gap();
+    page.para(0, &format!("As in: unmire anchor {} key='value' ... --pull '18 kN'", kind.replace(' ', "-")));
+    page.finish()
+}
+
+fn line(r: &AnchorReport, u: Units) -> Vec<Cell> {
+    let answer = format!("{} {}", r.advice.shape(), advised(r.advice));
+    vec![
+        Cell::new(&r.id),
+        Cell::new(&r.what),
+        Cell::painted(answer, paint(r.advice)),
+        Cell::new(r.holds.map_or_else(|| "unknown".to_owned(), |h| u.show_capacity_range(&h))),
+        Cell::new(r.limits.map_or_else(|| "-".to_owned(), |l| u.show_capacity(l.work))),
+        Cell::new(if r.ruled_out { "ruled out" } else { r.gives }),
+    ]
+}
+
+fn paint(a: Advice) -> Paint {
+    match a {
+        Advice::Use => Paint::Good,
+        Advice::UseBelowStopLoad | Advice::Share { .. } => Paint::Careful,
+        Advice::FindAnother => Paint::Bad,
+        Advice::NotKnown => Paint::Open,
+    }
+}
+
+fn advised(a: Advice) -> String {
+    match a {
+        Advice::Share { anchors } => format!("share it among {anchors}"),
+        a => a.words().to_owned(),
+    }
+}
+
+fn asked_load(l: unmire_planner::anchor::Load, u: Units) -> String {
+    let stall = l.stall.map_or_else(String::new, |s| format!(", {} if the winch stalls", load(u, s)));
+    format!("{} at work{stall}", load(u, l.work))
+}
+
+fn answer(page: &mut Page, r: &AnchorReport, u: Units) {
+    let mut head = advised(r.advice).to_uppercase();
+    match (r.advice, r.load, r.limits) {
+        (Advice::Use, None, Some(l)) => head += &format!(" up to {}", capacity(u, l.work)),
+        (Advice::UseBelowStopLoad, ..) => {
+            if let Some(s) = r.stop_load {
+                head += &format!(": stop at {} of line pull", capacity(u, s));
+            }
+        }
+        _ => {}
+    }
+    page.item(0, &r.advice.shape().to_string(), &[(&head, paint(r.advice))]);
+    let height = u.show_length(r.attach_height);
+    page.para(2, &format!("{}, {}, attached {height} above the ground. {}", r.id, r.what, stopped(&r.why)));
+    if let Some(l) = r.load {
+        page.para(2, &format!("Asked for: {}.", asked_load(l, u)));
+    }
+    if let Some(s) = r.watched_stop {
+        page.para(
+            2,
+            &format!(
+                "Or alone, if somebody watches it through the whole pull and stops at {} of line pull.",
+                capacity(u, s)
+            ),
+        );
+    }
+}
+
+fn may_get(page: &mut Page, r: &AnchorReport, u: Units) {
+    let Some(l) = &r.limits else { return };
+    page.heading("What it may be given");
+    let columns =
+        [Column::words("how", 8), Column::number("at work"), Column::number("at stall"), Column::words("", 10)];
+    let or = |f: Option<Force>| f.map_or_else(|| "not judged".to_owned(), |f| capacity(u, f));
+    let basis = match l.required_stall {
+        Some(s) if (s - l.required_work).abs() > 1e-9 => {
+            format!("{}, {} times the work, {} the stall", l.basis, asked(l.required_work), asked(s))
+        }
+        _ => format!("{}, {} times the load", l.basis, asked(l.required_work)),
+    };
+    let mut rows =
+        vec![vec![Cell::new("alone"), Cell::new(capacity(u, l.work)), Cell::new(or(l.stall)), Cell::new(basis)]];
+    for s in &r.shared {
+        rows.push(vec![
+            Cell::new(format!("{} like it", s.anchors)),
+            Cell::new(capacity(u, s.work)),
+            Cell::new(or(s.stall)),
+            Cell::new(format!("one may get {:.0} %", (s.greatest_share * 100.0).ceil())),
+        ]);
+    }
+    if !table(page, &columns, &rows) {
+        for row in &rows {
+            let text = row.iter().map(|c| c.text.as_str()).collect::<Vec<_>>().join(", ");
+            page.item(2, "-", &[(&text, Paint::Plain)]);
+        }
+    }
+    page.para(0, &format!("Policy: {} ({}).", r.policy.name, r.policy.grade.word()));
+}
+
+fn holds(page: &mut Page, r: &AnchorReport, u: Units) {
+    if r.ways.is_empty() && r.holds.is_none() {
+        return;
+    }
+    page.heading("What it holds before it gives: low, likely, high");
+    if let (true, Some(h)) = (r.ways.is_empty(), &r.holds) {
+        let from = if r.stated { " (stated)" } else { "" };
+        page.flow(2, 4, &[(&three(u, h), Paint::Strong), (&format!("  {}{from}", r.gives), Paint::Plain)]);
+    }
+    for (i, w) in r.ways.iter().enumerate() {
+        let paint = if i == 0 { Paint::Strong } else { Paint::Plain };
+        page.item(2, "-", &[(&three(u, &w.holds), paint), (&format!("  {}", w.words), Paint::Plain)]);
+    }
+}
+
+/// `36 .. 72 .. 123 kN`: strengths are rounded down.
+fn three(u: Units, r: &Range<Force>) -> String {
+    let shown = r.values().map(|f| u.show_capacity(f));
+    let split = shown.each_ref().map(|t| t.rsplit_once(' ').unwrap_or((t.as_str(), "")));
+    let [(low, a), (likely, b), (high, c)] = split;
+    if r.low() == r.high() {
+        kept(&shown[2])
+    } else if a == b && b == c {
+        kept(&format!("{low} .. {likely} .. {high} {c}"))
+    } else {
+        kept(&shown.join(" .. "))
+    }
+}
+
+fn watch(page: &mut Page, r: &AnchorReport, u: Units) {
+    let Some(w) = &r.watch else { return };
+    page.heading("Watch its base; stop at the first movement");
+    page.para(2, &stopped(&w.text));
+    if let (Some(tilt), Some((height, movement))) = (w.tilt, w.movement) {
+        page.para(
+            2,
+            &format!(
+                "The limit is {:.2} deg at the base: {} at {} above the ground. [{}]",
+                (tilt.as_deg() * 100.0 + 1e-9).floor() / 100.0,
+                small(u, movement),
+                u.show_length(height),
+                w.source
+            ),
+        );
+    }
+}
+
+/// A length that is read off a ruler.
+fn small(u: Units, l: Length) -> String {
+    match u {
+        Units::Metric => format!("{:.0} mm", (l.as_m() * 1000.0).floor()),
+        Units::Us => format!("{:.2} in", (l.as_inch() * 100.0).floor() / 100.0),
+    }
+}
+
+fn bark(page: &mut Page, r: &AnchorReport, u: Units) {
+    let Some(b) = &r.bark else { return };
+    page.heading("Its bark");
+    let limit = u.show_pressure(b.limit, Round::Down);
+    page.para(2, &format!("{}: a strap that may slip presses with no more than {limit}. [{}]", b.season, b.source));
+    if let (Some(basket), Some(choker)) = (b.width_basket, b.width_choker) {
+        page.para(
+            2,
+            &format!(
+                "For this load a strap at least {} wide in a basket; a choker would need {} and girdles the stem.",
+                small(u, basket),
+                small(u, choker)
+            ),
+        );
+    }
+}
+
+fn build(page: &mut Page, b: &unmire_planner::anchor::Build, u: Units) {
+    page.heading(&format!("How to build it: {}", b.what));
+    for p in &b.pieces {
+        page.item(2, "-", &[(p, Paint::Plain)]);
+    }
+    for (i, s) in b.steps.iter().enumerate() {
+        page.item(2, &format!("{}", i + 1), &[(s, Paint::Plain)]);
+    }
+    let _ = u;
+    if let Some(t) = &b.time {
+        page.para(2, &format!("About {} of work.", times(t)));
+    }
+}
+
+/// Widest bar of the chart.
+const BAR: usize = 40;
+
+/// Capacity against the measure: a row each, a bar from low to high with the likely value in it.
+fn chart(page: &mut Page, c: &Chart, u: Units) {
+    page.heading(&format!("What it would hold by its {}", c.axis.words()));
+    let most = c.points.iter().map(|(_, r)| r.high().as_n()).fold(0.0, f64::max);
+    let room = page.width().saturating_sub(28).min(BAR);
+    if most.is_nan() || most <= 0.0 || room < 8 {
+        return;
+    }
+    let here = c.points.iter().map(|(m, _)| (m.as_m() - c.here.as_m()).abs()).fold(f64::INFINITY, f64::min);
+    // Every third point: enough to see the shape.
+    for (m, holds) in c.points.iter().step_by(3) {
+        let at = |f: Force| ((f.as_n() / most) * (room as f64 - 1.0)) as usize;
+        let (low, likely, high) = (at(holds.low()), at(holds.likely()), at(holds.high()));
+        let bar: String = (0..room)
+            .map(|i| {
+                if i == likely {
+                    '●'
+                } else if (low..=high).contains(&i) {
+                    '─'
+                } else {
+                    ' '
+                }
+            })
+            .collect();
+        let mark = if (m.as_m() - c.here.as_m()).abs() <= here { '>' } else { ' ' };
+        let measure = u.show_length(*m);
+        let text = format!("{mark} {measure:>8} {bar} {}", u.show_capacity(holds.likely()));
+        page.flow(0, 0, &[(&kept(text.trim_end()), Paint::Plain)]);
+    }
+    page.para(2, "The line runs from the low end to the high one; the dot is the likely value.");
+}
+
+fn warnings(page: &mut Page, r: &AnchorReport) {
+    if r.warnings.is_empty() {
+        return;
+    }
+    page.heading("What to know about this answer");
+    for w in &r.warnings {
+        page.item(
+            2,
+            "-",
+            &[
+                (&stopped(&unmire_planner::demand::sentence(&w.text)), Paint::Plain),
+                (&format!(" [{}]", w.code), Paint::Faint),
+            ],
+        );
+    }
+}
+
+fn limits(page: &mut Page, r: &AnchorReport) {
+    page.gap();
+    page.para(
+        0,
+        &format!(
+            "Checked: this anchor alone under the policy {}. Not checked: the strap, the rest of the rig, the people. Look at it \
+             before every pull, load it slowly, keep everybody out of its reach; local rules, manufacturers' instructions and \
+             trained judgement come first.",
+            r.policy.name
+        ),
+    );
+}
