@@ -9,7 +9,8 @@
 //! | [`ground`] | how much pull it takes, and what digging and the like bring |
 //! | [`hitch`] | how a strap lies round a trunk, what its legs carry, how hard it presses |
 //! | [`rope`], [`sheave`], [`shackle`] | what ropes, turns and fittings do to a force |
-//! | [`winch`] | what a winch can pull and what it pulls at stall, by layer |
+//! | [`winch`] | what a winch can pull, what it pulls at stall, what it draws and how fast it winds, by layer |
+//! | [`lowering`] | what lets a vehicle down a slope |
 //! | [`anchor`] | what a tree or a parked vehicle holds |
 //! | [`tow`] | what a helper gives by driving |
 //! | [`stability`] | whether the vehicle may roll or pitch over |
@@ -21,6 +22,7 @@ pub mod error;
 pub mod ground;
 pub mod hitch;
 mod lookup;
+pub mod lowering;
 pub mod recoil;
 pub mod rig;
 pub mod rope;

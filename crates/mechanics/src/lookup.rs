@@ -6,7 +6,7 @@ use crate::anchor::parked::TyreFriction;
 use crate::error::MechanicsError;
 use crate::ground::{Doctrine, Effect, Rolling, Soil};
 use unmire_model::gear::{Bearing, Material, StrapUse};
-use unmire_model::{Angle, Length, Mass, Range};
+use unmire_model::{Angle, Length, Mass, Ohms, Range, Time, Voltage};
 use unmire_tables::generated as g;
 use unmire_tables::{How, ground as tables, hardware, row};
 
@@ -62,6 +62,15 @@ fixed!(WRAPS_WIRE, min_wraps, "default_wire");
 fixed!(WRAPS_FIBRE, min_wraps, "default_fibre");
 fixed!(STALL, winch_stall, "electric");
 fixed!(STALL_LEVER, winch_stall, "hand_lever");
+fixed!(IDLE, winch_motor, "no_load");
+fixed!(AT_RATED, winch_motor, "at_rated");
+fixed!(SHEET_CURRENT, winch_motor, "sheet_current");
+fixed!(SHEET_SPEED, winch_motor, "sheet_speed");
+fixed!(RUN, winch_duty, "run_at_rated");
+fixed!(REST, winch_duty, "rest");
+fixed!(BATTERY_OHMS, battery, "resistance");
+fixed!(BATTERY_LEFT, battery, "left_at_winch_current");
+fixed!(BATTERY_STOP, battery, "stop_voltage");
 fixed!(LAYER_1, winch_layer_share, "1");
 fixed!(LAYER_LAST, winch_layer_share, "5");
 fixed!(PENETRATION, tyre_penetration, "ce417");
@@ -131,6 +140,62 @@ pub(crate) fn lever_stall_band() -> Range<f64> {
 /// Share of the first layer's pull where the layer is not known: from the last layer's low end to the first layer.
 pub(crate) fn unknown_layer_share() -> Range<f64> {
     Range::hull(LAYER_LAST.low, LAYER_LAST.high, LAYER_1.high)
+}
+
+/// Current of an electric winch at 12 V: without load in A, at its rated pull in A for each kN of it.
+pub(crate) fn current_line() -> (Range<f64>, Range<f64>) {
+    (band!(IDLE), band!(AT_RATED))
+}
+
+/// Factors on a data sheet's current and speed.
+pub(crate) fn sheet_current() -> Range<f64> {
+    band!(SHEET_CURRENT)
+}
+pub(crate) fn sheet_speed() -> Range<f64> {
+    band!(SHEET_SPEED)
+}
+
+/// Speed bands of a drive by the share of the rated pull, m/min.
+pub(crate) fn speed_band(drive: &'static str) -> impl Iterator<Item = (f64, Range<f64>)> {
+    g::winch_speed_band::ROWS.iter().filter(move |r| r.drive == drive).map(|r| (r.share, band!(r)))
+}
+
+/// Longest run at the rated pull, and the rest after it.
+pub(crate) fn duty() -> (Range<Time>, Range<Time>) {
+    let s = |b: Range<f64>| b.increasing(Time::from_s);
+    (s(band!(RUN)), s(band!(REST)))
+}
+
+pub(crate) fn battery_resistance() -> Range<Ohms> {
+    let b: Range<f64> = band!(BATTERY_OHMS);
+    b.increasing(Ohms::from_milliohm)
+}
+
+pub(crate) fn battery_left() -> Range<f64> {
+    band!(BATTERY_LEFT)
+}
+
+pub(crate) fn stop_voltage() -> Range<Voltage> {
+    let b: Range<f64> = band!(BATTERY_STOP);
+    b.increasing(Voltage::from_v)
+}
+
+/// Voltage at rest of a 12 V battery that is so full, straight between the rows; `filled` lies between 0 and 1.
+pub(crate) fn battery_rest(filled: f64) -> f64 {
+    let rows = g::battery_voltage::ROWS;
+    let mut found = f64::NAN;
+    for (a, b) in rows.iter().zip(rows.iter().skip(1)) {
+        if filled >= a.filled && filled <= b.filled {
+            found = a.voltage + (b.voltage - a.voltage) * (filled - a.filled) / (b.filled - a.filled);
+        }
+    }
+    found
+}
+
+/// A band of table `line_friction`; no number for a key that is not there.
+pub(crate) fn line_friction(key: &str) -> Range<f64> {
+    let none = Range::hull(f64::NAN, f64::NAN, f64::NAN);
+    g::line_friction::ROWS.iter().find(|r| r.key == key).map_or(none, |r| band!(r))
 }
 
 pub(crate) fn fairlead_limit() -> Angle {

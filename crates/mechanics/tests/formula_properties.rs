@@ -49,6 +49,7 @@ fn winch(rated: f64, drum: f64, width: f64, line: f64, length: f64) -> Winch {
         mount: Label::Missing,
         fairlead_limit: None,
         current_calibrated: false,
+        drive: None,
         line_no: 0,
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::anchor::Anchor;
 use crate::gear::Piece;
-use crate::ground::{Ground, Stuck, WayOut};
+use crate::ground::{Ground, Stretch, Stuck, WayOut};
 use crate::layout::Layout;
 use crate::vehicle::{Helper, Vehicle};
 use crate::{Angle, Vec3};
@@ -66,6 +66,8 @@ pub struct Case {
     pub ground: Ground,
     /// The way out.
     pub way_out: WayOut,
+    /// Its stretches from where the vehicle stands; empty: straight on, and all of it as found.
+    pub path: Vec<Stretch>,
     /// Anchors.
     pub anchors: Vec<Anchor>,
     /// Obstacles.

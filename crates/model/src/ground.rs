@@ -82,3 +82,29 @@ pub struct WayOut {
     /// How far until it stands on ground it can drive on.
     pub distance: Input<Range<Length>>,
 }
+
+/// What holds the vehicle back on a stretch of the way out.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Ahead {
+    /// The same as where it stands: mire, belly and all.
+    AsFound,
+    /// It rolls on a surface, a key of the rolling-resistance table.
+    Surface(Input<String>),
+    /// A share of the moving weight, measured or estimated, rolling part included; the slope comes on top.
+    Share(Input<Range<f64>>),
+}
+
+/// One stretch of the way out. The stretches follow each other from where the vehicle stands.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Stretch {
+    /// How long it is, along the ground.
+    pub length: Input<Length>,
+    /// Its direction, left of the stuck vehicle's heading as it stands now being positive; none: as the way out.
+    pub bearing: Option<Input<Angle>>,
+    /// Slope along it, uphill being positive; none: as the way out.
+    pub grade: Option<Input<Range<Angle>>>,
+    /// Slope across it, the left side high being positive; none: as the way out.
+    pub side_slope: Option<Input<Angle>>,
+    /// What holds the vehicle back there.
+    pub ahead: Ahead,
+}

@@ -9,6 +9,7 @@
 
 pub mod anchor;
 pub mod case;
+pub mod drive;
 pub mod gear;
 pub mod geometry;
 pub mod ground;
@@ -21,7 +22,9 @@ pub mod trail;
 pub mod vehicle;
 
 pub use geometry::Vec3;
-pub use quantity::{Angle, Area, Energy, Force, Length, Mass, Moment, Pressure, Speed, Time};
+pub use quantity::{
+    Angle, Area, Charge, Current, Energy, Force, Length, Mass, Moment, Ohms, Pressure, Speed, Time, Voltage,
+};
 pub use range::Range;
 pub use trail::{Input, Origin, Recorder, Silent, Trail};
 

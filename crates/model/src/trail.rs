@@ -39,6 +39,10 @@ pub enum Dimension {
     Density,
     /// Cubic metres.
     Volume,
+    Current,
+    Voltage,
+    Charge,
+    Ohms,
     /// A constant whose unit stands in the formula's text.
     Other,
 }

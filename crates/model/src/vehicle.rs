@@ -1,5 +1,6 @@
 //! Vehicles: the stuck one and the helpers, their recovery points and winches.
 
+use crate::drive::Drive;
 use crate::gear::{Label, Material};
 use crate::{Angle, Force, Input, Length, Mass, Range, Vec3};
 
@@ -86,6 +87,8 @@ pub struct Winch {
     pub fairlead_limit: Option<Angle>,
     /// Whether current against pull was calibrated on this very winch.
     pub current_calibrated: bool,
+    /// What drives it; nobody said counts as electric at 12 V, with a finding.
+    pub drive: Option<Drive>,
     /// The line of the file.
     pub line_no: u32,
 }

@@ -17,7 +17,7 @@ pub struct Note {
     pub to_do: &'static str,
 }
 
-const fn note(code: &'static str, title: &'static str, says: &'static str, to_do: &'static str) -> Note {
+pub(crate) const fn note(code: &'static str, title: &'static str, says: &'static str, to_do: &'static str) -> Note {
     Note { code, title, says, to_do }
 }
 
@@ -235,7 +235,10 @@ pub const NOTES: &[Note] = &[
 /// The remark with this code.
 #[must_use]
 pub fn find(code: &str) -> Option<&'static Note> {
-    NOTES.iter().find(|n| n.code == code)
+    notes().find(|n| n.code == code)
+}
+fn notes() -> impl Iterator<Item = &'static Note> {
+    NOTES.iter().chain(crate::codes_pull::NOTES)
 }
 
 /// The text behind a code, of a rule or a remark; paragraphs in lines, with their indents.
@@ -249,7 +252,7 @@ pub fn explain(code: &str) -> Option<String> {
 
 /// Every code with its title.
 pub fn all() -> impl Iterator<Item = (&'static str, &'static str)> {
-    rules::RULES.iter().map(|r| (r.code, r.title)).chain(NOTES.iter().map(|n| (n.code, n.title)))
+    rules::RULES.iter().map(|r| (r.code, r.title)).chain(notes().map(|n| (n.code, n.title)))
 }
 
 #[cfg(test)]

@@ -171,6 +171,10 @@ fn unit(d: Dimension, u: Units) -> (f64, &'static str) {
         Dimension::MomentPerMass => (1.0, "N·m/kg"),
         Dimension::Density => (1.0, "kg/m³"),
         Dimension::Volume => (1.0, "m³"),
+        Dimension::Current => (1.0, "A"),
+        Dimension::Voltage => (1.0, "V"),
+        Dimension::Charge => (1.0 / 3600.0, "A·h"),
+        Dimension::Ohms => (1e3, "mΩ"),
         Dimension::Ratio | Dimension::Count | Dimension::Other => (1.0, ""),
     }
 }

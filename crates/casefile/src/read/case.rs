@@ -45,6 +45,7 @@ pub(super) fn case(w: &mut Walk<'_>, n: &Node<'_, '_>, resolve: &mut Resolve<'_>
             stuck: stuck?,
             ground: ground?,
             way_out: way_out?,
+            path: Vec::new(),
             anchors,
             obstacles,
             helpers,

@@ -102,6 +102,7 @@ fn winch(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<Winch> {
         mount: mount?,
         fairlead_limit,
         current_calibrated,
+        drive: None,
         line_no,
     })
 }

@@ -237,6 +237,7 @@ impl Dice {
             mount: d.label(),
             fairlead_limit: d.maybe(|d| Angle::from_deg(d.between(1.0, 80.0))),
             current_calibrated: d.yes(),
+            drive: None,
             line_no: 0,
         });
         Vehicle {
@@ -427,6 +428,7 @@ impl Dice {
                 side_slope: self.input(side),
                 distance: self.range::<Length>(1.0, 50.0),
             },
+            path: Vec::new(),
             anchors,
             obstacles: self
                 .maybe(|d| Obstacle {

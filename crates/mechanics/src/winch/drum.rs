@@ -156,6 +156,35 @@ pub fn layer_pull_by_step(first: Force, step_over_radius: f64, layer: u32) -> Re
     Ok(first / (1.0 + s * f64::from(layer - 1)))
 }
 
+/// Pull on the first layer from the pull on layer k, where a winch is rated on a fuller drum: `F₁ = F_k r_k / r₁`.
+///
+/// # Source
+/// `statics`, derived: equal torque. `sae-j706` (secondary) asks makers for the rated pull on the full drum and on the first layer;
+/// `rated-line-pull-page` (read) for the torque. Here a rated pull is always the first layer's.
+///
+/// # Errors
+/// As [`layer_pull`].
+pub fn first_layer_pull(
+    on_layer: Force,
+    drum: &Drum,
+    line: Length,
+    layer: u32,
+    lay: Lay,
+) -> Result<Force, MechanicsError> {
+    Ok(on_layer / layer_pull(Force::from_n(1.0), drum, line, layer, lay)?.as_n())
+}
+
+/// As [`first_layer_pull`], from the thickness of a layer ÷ radius of the first: `F₁ = F_k (1 + s (k − 1))`.
+///
+/// # Source
+/// `statics`, derived: equal torque.
+///
+/// # Errors
+/// As [`layer_pull_by_step`].
+pub fn first_layer_pull_by_step(on_layer: Force, step_over_radius: f64, layer: u32) -> Result<Force, MechanicsError> {
+    Ok(on_layer / layer_pull_by_step(Force::from_n(1.0), step_over_radius, layer)?.as_n())
+}
+
 /// The winch-hire formula for a drum's capacity in feet: `(A + D) A B K`, inches; A depth of the flange above the barrel, D
 /// barrel diameter, B width, K a constant of the rope.
 ///

@@ -3,20 +3,33 @@
 //! Two questions with two cautious ends: can it do the work (the low end, on the highest layer of the pull), and what will it load
 //! the rig with if the button is held (the high end of its stall, on the lowest layer of the pull).
 
+mod battery;
+mod capstan;
+mod curve;
 mod drum;
 mod fleet;
+mod heat;
+mod hydraulic;
+mod motor;
 
+pub use battery::{drawn, filled_after, net_current, resting_voltage, stop_voltage, terminal_voltage};
+pub use capstan::{bark_friction, capstan_friction, capstan_grip, capstan_tail, capstan_turns, hand_on_tail};
+pub use curve::{Course, Curve, Fit, Reading, fit_line};
 pub use drum::{
-    DrumLine, Lay, capacity_formula, drum_capacity, drum_capacity_constant, drum_line, layer_pull, layer_pull_by_step,
-    wraps_per_layer,
+    DrumLine, Lay, capacity_formula, drum_capacity, drum_capacity_constant, drum_line, first_layer_pull,
+    first_layer_pull_by_step, layer_pull, layer_pull_by_step, wraps_per_layer,
 };
 pub use fleet::{fairlead_angle, fleet_angle, fleet_lead};
+pub use heat::{heat, longest_run, rests};
+pub use hydraulic::{HydraulicMotor, hydraulic_pull, hydraulic_speed};
+pub use motor::{DriveKind, Electric, MotorFlags, Running, WinchMotor, running_at};
 
 use crate::error::MechanicsError;
 use crate::lookup;
 use crate::standing::Warning;
+use unmire_model::drive::Motor;
 use unmire_model::gear::Material;
-use unmire_model::trail::{Dimension, Origin, Step};
+use unmire_model::trail::{Dimension, Input, Origin, Step};
 use unmire_model::vehicle::Winch;
 use unmire_model::{Force, Length, Range, Recorder};
 
@@ -85,6 +98,8 @@ pub struct WinchAt {
     pub line_out: Length,
     /// The layer that works there; none if the drum is not known.
     pub layer: Option<u32>,
+    /// Pull there ÷ pull on the first layer.
+    pub share: Range<f64>,
     /// What it can pull there: low (use for ability), likely, high.
     pub pull: Range<Force>,
     /// What it pulls before it stops there: low, likely, high (use for stall).
@@ -161,6 +176,17 @@ pub fn fairlead_limit(winch: &Winch) -> (unmire_model::Angle, bool) {
     winch.fairlead_limit.map_or_else(|| (lookup::fairlead_limit(), false), |a| (a, true))
 }
 
+/// Pull with so much line off the drum ÷ pull on the first layer: low, likely, high, as in [`winch_at`].
+///
+/// # Source
+/// `statics`, as [`winch_at`].
+///
+/// # Errors
+/// As [`winch_at`].
+pub fn first_layer_share(winch: &Winch, line_out: Length) -> Result<Range<f64>, MechanicsError> {
+    Ok(winch_at(winch, line_out, &mut unmire_model::Silent)?.share)
+}
+
 /// The winch with so much line off its drum: layer, pull and stall there, turns left.
 ///
 /// The pull falls with the radius at which the line lies: `F_k = F₁ r₁ / r_k`. The turns may lie one over the other (c = 1) or in
@@ -186,6 +212,9 @@ pub fn winch_at(winch: &Winch, line_out: Length, rec: &mut impl Recorder) -> Res
     let (turns_needed, turns_rule) = turns_required(winch);
     let mut flags = WinchFlags { stall_assumed, turns_rule, line_short: out > total, ..WinchFlags::default() };
 
+    if let Some(Motor::Capstan { turns, friction, .. }) = winch.drive.as_ref().map(|d| &d.motor) {
+        return on_capstan(winch, out, *turns, friction.as_ref(), &stall_first, flags, rec);
+    }
     let Some(drum) = winch.drum else {
         flags.drum_unknown = true;
         let share = lookup::unknown_layer_share();
@@ -204,6 +233,7 @@ pub fn winch_at(winch: &Winch, line_out: Length, rec: &mut impl Recorder) -> Res
         return Ok(WinchAt {
             line_out,
             layer: None,
+            share,
             pull,
             stall,
             turns_left: None,
@@ -254,10 +284,41 @@ pub fn winch_at(winch: &Winch, line_out: Length, rec: &mut impl Recorder) -> Res
     Ok(WinchAt {
         line_out,
         layer: Some(stacked.layer),
+        share: Range::hull(share_low, stacked.pull_share, share_high),
         pull,
         stall,
         turns_left: Some(turns),
         turns_required: turns_needed,
+        flags,
+    })
+}
+
+/// A driven capstan: no layers. It can pull what its rating and the grip of its turns allow, the tail held by one person; its
+/// stall is that of the drive, as if nothing slipped.
+fn on_capstan(
+    winch: &Winch,
+    out: f64,
+    turns: u32,
+    friction: Option<&Input<Range<f64>>>,
+    stall: &Range<Force>,
+    mut flags: WinchFlags,
+    rec: &mut impl Recorder,
+) -> Result<WinchAt, MechanicsError> {
+    let rated = winch.rated_pull.value;
+    let mu = friction.map_or_else(capstan_friction, |f| f.value);
+    let tail = hand_on_tail();
+    let grip = capstan_grip(tail.low(), f64::from(turns), &mu, rec)?;
+    let needed = capstan_turns(rated, tail.low(), mu.low())?;
+    flags.turns_rule = true;
+    flags.turns_short = turns < needed;
+    Ok(WinchAt {
+        line_out: Length::from_m(out),
+        layer: None,
+        share: Range::hull(1.0, 1.0, 1.0),
+        pull: grip.increasing(|g: Force| g.min(rated)),
+        stall: *stall,
+        turns_left: Some(f64::from(turns)),
+        turns_required: f64::from(needed),
         flags,
     })
 }
@@ -288,12 +349,13 @@ pub fn winch_over(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use unmire_model::drive::Drive;
     use unmire_model::gear::Label;
     use unmire_model::trail::Input;
     use unmire_model::vehicle::{Drum, WinchLine};
     use unmire_model::{Silent, Trail, Vec3};
 
-    fn winch() -> Winch {
+    pub(super) fn winch() -> Winch {
         Winch {
             id: "W".into(),
             position: Vec3::ZERO,
@@ -311,6 +373,7 @@ mod tests {
             mount: Label::Missing,
             fairlead_limit: None,
             current_calibrated: false,
+            drive: None,
             line_no: 0,
         }
     }
@@ -355,6 +418,24 @@ mod tests {
         assert!(!t.steps.is_empty());
         assert_eq!(a.ability, a.end.pull.low());
         assert_eq!(a.stall, a.start.stall.high());
+    }
+
+    #[test]
+    fn closed_form_a_capstan_has_no_layers_and_pulls_as_far_as_its_turns_grip() {
+        let mut w = winch();
+        let capstan = |turns| {
+            let mu = Input::assumed(Range::hull(0.2, 0.2, 0.2), "test");
+            Some(Drive { motor: Motor::Capstan { turns, friction: Some(mu), diameter: None }, sheet: Vec::new() })
+        };
+        let tail = hand_on_tail().low();
+        w.drive = capstan(3);
+        let few = winch_at(&w, Length::from_m(5.0), &mut Silent).unwrap();
+        assert!((few.pull.low().as_n() - tail.as_n() * libm::exp(0.2 * 6.0 * core::f64::consts::PI)).abs() < 1e-6);
+        assert!(few.flags.turns_short && few.layer.is_none());
+        w.drive = capstan(5);
+        let many = winch_at(&w, Length::from_m(20.0), &mut Silent).unwrap();
+        assert!((many.pull.low().as_kn() - 35.6).abs() < 1e-9 && !many.flags.turns_short);
+        assert_eq!(many.stall, few.stall);
     }
 
     #[test]

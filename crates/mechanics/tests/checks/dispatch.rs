@@ -16,6 +16,9 @@ type Outcome = Result<f64, String>;
 /// The computed value in the row's unit.
 pub fn value(r: &Row) -> Outcome {
     let (room, _) = r.formula.split_once("::").ok_or_else(|| format!("formula {} names no room", r.formula))?;
+    if let Some(found) = crate::pull::value(r, || plain_winch(Material::Hmpe)) {
+        return Ok(found? / units::size(&r.unit)?);
+    }
     let si = match room {
         "ground" => ground_value(r),
         "sheave" => sheave_value(r),
@@ -422,6 +425,7 @@ fn plain_winch(material: Material) -> Winch {
         mount: Label::Missing,
         fairlead_limit: None,
         current_calibrated: false,
+        drive: None,
         line_no: 0,
     }
 }

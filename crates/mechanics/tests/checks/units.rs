@@ -1,6 +1,6 @@
 //! The units of the rows: what one of each is in SI. The sizes come from the model's constructors.
 
-use unmire_model::{Angle, Area, Force, Length, Mass, Moment, Pressure};
+use unmire_model::{Angle, Area, Charge, Current, Force, Length, Mass, Moment, Pressure, Time, Voltage};
 
 /// One of a unit, in SI.
 pub fn size(unit: &str) -> Result<f64, String> {
@@ -25,6 +25,11 @@ pub fn size(unit: &str) -> Result<f64, String> {
         "MPa" => Pressure::from_mpa(1.0).as_pa(),
         "lbf/ft2" => Force::from_lbf(1.0).as_n() / (Length::from_foot(1.0).as_m() * Length::from_foot(1.0).as_m()),
         "m2" => Area::from_m2(1.0).as_m2(),
+        "s" => Time::from_s(1.0).as_s(),
+        "A" => Current::from_a(1.0).as_a(),
+        "V" => Voltage::from_v(1.0).as_v(),
+        "Ah" => Charge::from_ah(1.0).as_as(),
+        "m/min" => 1.0 / Time::from_min(1.0).as_s(),
         "kNm" => Moment::from_knm(1.0).as_nm(),
         other => return Err(format!("unit {other} is not known")),
     })

@@ -150,6 +150,29 @@ quantity!(
     from_mph / as_mph = 0.44704; "miles per hour",
 );
 
+quantity!(
+    /// An electric current.
+    Current, Current,
+    from_a / as_a = 1.0; "amperes",
+);
+quantity!(
+    /// An electric tension. Called voltage here, because a tension is a force in this trade.
+    Voltage, Voltage,
+    from_v / as_v = 1.0; "volts",
+);
+quantity!(
+    /// An electric charge.
+    Charge, Charge,
+    from_as / as_as = 1.0; "ampere-seconds",
+    from_ah / as_ah = 3600.0; "ampere-hours",
+);
+quantity!(
+    /// An electric resistance. Mechanical ones are forces: see [`crate::role`].
+    Ohms, Ohms,
+    from_ohm / as_ohm = 1.0; "ohms",
+    from_milliohm / as_milliohm = 0.001; "milliohms",
+);
+
 impl Mass {
     /// The weight of this mass under standard gravity.
     #[must_use]
@@ -167,6 +190,25 @@ impl Force {
     #[must_use]
     pub const fn over_area(self, area: Area) -> Pressure {
         Pressure::from_pa(self.as_n() / area.as_m2())
+    }
+}
+impl Force {
+    /// The work of this force over a way along it.
+    #[must_use]
+    pub const fn over_way(self, way: Length) -> Energy {
+        Energy::from_j(self.as_n() * way.as_m())
+    }
+}
+impl Current {
+    /// The charge that this current carries in a time.
+    #[must_use]
+    pub const fn for_time(self, time: Time) -> Charge {
+        Charge::from_as(self.as_a() * time.as_s())
+    }
+    /// The voltage that it loses over a resistance.
+    #[must_use]
+    pub const fn over(self, resistance: Ohms) -> Voltage {
+        Voltage::from_v(self.as_a() * resistance.as_ohm())
     }
 }
 impl Moment {

@@ -66,6 +66,10 @@ const fn word(d: Dimension) -> &'static str {
         Dimension::MomentPerMass => "moment-per-mass",
         Dimension::Density => "density",
         Dimension::Volume => "volume",
+        Dimension::Current => "current",
+        Dimension::Voltage => "voltage",
+        Dimension::Charge => "charge",
+        Dimension::Ohms => "electric-resistance",
         Dimension::Other => "other",
     }
 }
