@@ -1,18 +1,18 @@
 //! The chores that call cargo: run, test, setup, examples, bench.
 
-use crate::tidy;
 use crate::util::{self, Outcome};
+use crate::{tidy, web};
 use std::path::Path;
 use std::process::Command;
 
-/// The rooms that must build for the browser: no files, no clock, no threads.
-const WASM_ROOMS: &[&str] = &["model", "tables", "mechanics", "audit", "planner", "casefile", "sheet"];
+/// The rooms that must build for the browser.
+const WASM_ROOMS: &[&str] = &["model", "tables", "mechanics", "audit", "planner", "casefile", "sheet", "web"];
 /// The target of the browser.
-const WASM: &str = "wasm32-unknown-unknown";
+pub const WASM: &str = "wasm32-unknown-unknown";
 /// The example that `run` shows when no case is named.
 const SHOWN_FIRST: &str = "examples/wheel-deep-mud.toml";
 
-/// `cargo xtask run [CASE] [options of unmire plan]`: the main job on an example.
+/// `cargo xtask run [CASE] [options of unmire plan]`: the main job on an example, then the app until somebody ends it.
 pub fn run(root: &Path, args: &[String]) -> Outcome {
     let (case, rest) = match args.split_first() {
         Some((first, rest)) if !first.starts_with('-') => (first.clone(), rest),
@@ -22,10 +22,11 @@ pub fn run(root: &Path, args: &[String]) -> Outcome {
     all.extend(rest.iter().map(String::as_str));
     // Exit status 1 of `plan` means 'no rig holds', which is an answer and not a failure of the chore.
     let status = util::status(root, &util::cargo(), &all)?;
-    match status.code() {
-        Some(0 | 1) => Ok(()),
-        _ => Err(format!("unmire plan {case}: {status}")),
+    if !matches!(status.code(), Some(0 | 1)) {
+        return Err(format!("unmire plan {case}: {status}"));
     }
+    web::build(root)?;
+    util::run(root, &util::cargo(), &["run", "--quiet", "-p", "unmire", "--", "serve"])
 }
 
 fn example(root: &Path) -> Result<String, String> {
@@ -58,9 +59,8 @@ pub fn test(root: &Path, args: &[String]) -> Outcome {
     };
     step("format", util::run(root, &cargo, &["fmt", "--all", "--check"]));
     step("tidy", tidy::run(root));
-    let mut tests = vec!["test", "--workspace", "--no-fail-fast"];
-    tests.extend(args.iter().map(String::as_str));
-    step("tests", util::run(root, &cargo, &tests));
+    step("web", web::build(root));
+    step("tests", tests(root, args));
     step(
         "clippy",
         util::run(root, &cargo, &["clippy", "--workspace", "--all-targets", "--keep-going", "--", "-D", "warnings"]),
@@ -74,13 +74,29 @@ pub fn test(root: &Path, args: &[String]) -> Outcome {
     }
 }
 
+/// All tests, those in a browser among them: these try the program that was built for the others.
+fn tests(root: &Path, more: &[String]) -> Outcome {
+    let program = util::output()?.join("debug").join(format!("unmire{}", std::env::consts::EXE_SUFFIX));
+    eprintln!("+ cargo test --workspace --no-fail-fast {}", more.join(" "));
+    let status = Command::new(util::cargo())
+        .args(["test", "--workspace", "--no-fail-fast"])
+        .args(more)
+        .env("UNMIRE_PROGRAM", program)
+        .current_dir(root)
+        .status()
+        .map_err(|e| e.to_string())?;
+    if status.success() { Ok(()) } else { Err(format!("cargo test: {status}")) }
+}
+
+/// Lints what runs in the browser as the browser's compiler sees it.
 fn wasm(root: &Path) -> Outcome {
     setup(root)?;
     let packages: Vec<String> = WASM_ROOMS.iter().map(|r| format!("unmire-{r}")).collect();
-    let mut args = vec!["check", "--lib", "--target", WASM];
+    let mut args = vec!["clippy", "--lib", "--bins", "--target", WASM];
     for p in &packages {
         args.extend(["-p", p.as_str()]);
     }
+    args.extend(["--", "-D", "warnings"]);
     util::run(root, &util::cargo(), &args)
 }
 

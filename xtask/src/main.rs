@@ -7,6 +7,7 @@ mod scan;
 mod tables;
 mod tidy;
 mod util;
+mod web;
 
 use std::path::Path;
 use std::process::ExitCode;
@@ -21,9 +22,18 @@ struct Chore {
 
 /// Every chore, in the order in which the help lists them.
 const CHORES: &[Chore] = &[
-    Chore { name: "run", about: "the main job on an example, or on the case named after it", run: chores::run },
-    Chore { name: "test", about: "format, lints, wasm32 check, all tests, tidy", run: chores::test },
+    Chore {
+        name: "run",
+        about: "the main job on an example, or on the case named after it; then the app, served",
+        run: chores::run,
+    },
+    Chore {
+        name: "test",
+        about: "format, tidy, the app's build, all tests (a browser's too), lints",
+        run: chores::test,
+    },
     Chore { name: "setup", about: "add what a bare machine lacks: the wasm32 target", run: |r, _| chores::setup(r) },
+    Chore { name: "web", about: "build the app for the browser", run: |r, _| web::build(r) },
     Chore { name: "tidy", about: "the rules that a machine can hold", run: |r, _| tidy::run(r) },
     Chore { name: "tables", about: "generate crates/tables/src/generated from data/", run: |r, _| tables::run(r) },
     Chore { name: "docs", about: "generate docs/data.md and VALIDATION.md", run: |r, _| docs::run(r) },

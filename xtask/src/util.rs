@@ -13,6 +13,12 @@ pub fn root() -> PathBuf {
     here.parent().map(Path::to_path_buf).unwrap_or(here)
 }
 
+/// The folder of the build output, which this program itself was built into.
+pub fn output() -> Result<PathBuf, String> {
+    let exe = std::env::current_exe().map_err(|e| format!("where is xtask? {e}"))?;
+    exe.ancestors().nth(2).map(Path::to_path_buf).ok_or_else(|| format!("{} lies in no build folder", exe.display()))
+}
+
 /// A file's text.
 pub fn read(path: &Path) -> Result<String, String> {
     std::fs::read_to_string(path).map_err(|e| format!("{}: {e}", path.display()))

@@ -42,6 +42,8 @@ pub enum Verb {
     Schema(SchemaArgs),
     /// Write the invented example cases to a folder
     Examples(ExamplesArgs),
+    /// Serve the app to a browser on this machine
+    Serve(ServeArgs),
     /// Print a completion script for a shell
     Completions(CompletionsArgs),
     /// Print the man page, or write one page a verb to a folder
@@ -212,6 +214,14 @@ pub struct ExamplesArgs {
     /// Only list them
     #[arg(long)]
     pub list: bool,
+}
+
+/// `unmire serve`
+#[derive(Debug, Args)]
+pub struct ServeArgs {
+    /// The port on 127.0.0.1; 0 takes any that is free. A browser keeps the saved cases of each port apart
+    #[arg(long, value_name = "N", default_value_t = 8640)]
+    pub port: u16,
 }
 
 /// `unmire completions`

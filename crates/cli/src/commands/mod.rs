@@ -9,6 +9,7 @@ mod man;
 mod new;
 mod plan;
 mod schema;
+mod serve;
 mod show;
 
 use crate::args::{Cli, Verb};
@@ -24,6 +25,7 @@ pub fn run(cli: Cli) -> Result<Status, Trouble> {
         Verb::Explain(a) => explain::run(&a),
         Verb::Schema(a) => schema::run(&a),
         Verb::Examples(a) => examples::run(&a),
+        Verb::Serve(a) => serve::run(&a),
         Verb::Completions(a) => completions::run(&a),
         Verb::Man(a) => man::run(&a),
     }

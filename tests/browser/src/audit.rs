@@ -1,0 +1,23 @@
+//! What axe-core finds: the checks of WCAG 2.2, levels A and AA, that a machine can make.
+
+use crate::Page;
+
+/// Vendored with its licence; see `vendor/README.md`.
+const AXE: &str = include_str!("../vendor/axe.min.js");
+
+impl Page<'_> {
+    /// Fails if axe-core finds a violation on the page as it stands.
+    #[track_caller]
+    pub fn is_accessible(&self) {
+        if self.js("return typeof window.axe") != "object" {
+            self.js(AXE);
+        }
+        let found = self.js_later(
+            "const r = await window.axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'] }); \
+             if (r.passes.length < 5) return ['axe looked at nothing']; \
+             return r.violations.flatMap(v => v.nodes.map(n => `${v.id}: ${v.help}: ${n.html}: ${n.failureSummary}`));",
+            Vec::new(),
+        );
+        assert_eq!(found, serde_json::json!([]), "axe-core objects");
+    }
+}

@@ -1,0 +1,247 @@
+//! What a person does with a page: looks, clicks what has a name, types, presses keys.
+
+use crate::{Server, Stage, program};
+use serde_json::{Value, json};
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+use thirtyfour::{By, Key, WebElement};
+
+/// A width and a height in CSS pixels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Size(pub u32, pub u32);
+/// A phone held upright.
+pub const PHONE: Size = Size(360, 740);
+/// A tablet held upright.
+pub const TABLET: Size = Size(820, 1180);
+/// A desk.
+pub const DESKTOP: Size = Size(1440, 900);
+
+/// How long anything may take to show.
+const PATIENCE: Duration = Duration::from_secs(15);
+/// The variable that names the folder for screenshots.
+const SHOTS: &str = "UNMIRE_SHOTS";
+
+/// A page of a trial.
+pub struct Page<'s> {
+    stage: &'s Stage,
+    /// The server behind it.
+    pub server: Server,
+}
+impl<'s> Page<'s> {
+    pub(crate) fn new(stage: &'s Stage, server: Server) -> Self {
+        Self { stage, server }
+    }
+    /// The program behind the server.
+    #[must_use]
+    pub fn program(&self) -> &Path {
+        self.stage.program()
+    }
+    /// Opens the app and waits until it is there.
+    #[track_caller]
+    pub fn open(&self) {
+        let address = self.server.address();
+        self.stage.wait_for(self.stage.browser().goto(address)).unwrap_or_else(|e| panic!("open: {e}"));
+        self.ready();
+    }
+    /// Loads the page anew.
+    #[track_caller]
+    pub fn reload(&self) {
+        self.stage.wait_for(self.stage.browser().refresh()).unwrap_or_else(|e| panic!("reload: {e}"));
+        self.ready();
+    }
+    /// Waits until the app says that it is there.
+    #[track_caller]
+    pub fn ready(&self) {
+        self.until("the app is ready", || self.js("return document.documentElement.dataset.ready === 'yes'") == true);
+    }
+    /// Leaves the app, so that nothing of it runs on.
+    pub(crate) fn leave(&self) {
+        self.stage.wait_for(self.stage.browser().goto("about:blank")).unwrap_or_else(|e| panic!("leave: {e}"));
+        self.stage.devtools("Emulation.clearDeviceMetricsOverride", json!({}));
+        self.stage.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": 1 }));
+        self.stage.devtools("Emulation.setEmulatedMedia", json!({ "features": [] }));
+    }
+    /// The size of the window.
+    pub fn size(&self, Size(width, height): Size) {
+        let phone = width < 600;
+        self.stage.devtools(
+            "Emulation.setDeviceMetricsOverride",
+            json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": phone }),
+        );
+    }
+    /// How many times slower than it is the processor shall be.
+    pub fn slower(&self, times: f64) {
+        self.stage.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": times }));
+    }
+    /// What the reader's system prefers, as in `prefers-color-scheme: dark`.
+    pub fn prefers(&self, wishes: &[(&str, &str)]) {
+        let features: Vec<Value> = wishes.iter().map(|(name, value)| json!({ "name": name, "value": value })).collect();
+        self.stage.devtools("Emulation.setEmulatedMedia", json!({ "features": features }));
+    }
+    /// The size of all text, in per cent.
+    pub fn text_size(&self, per_cent: u32) {
+        self.js(&format!("document.documentElement.style.fontSize = '{per_cent}%'"));
+    }
+
+    /// Runs a script and gives what it returns.
+    #[track_caller]
+    pub fn js(&self, script: &str) -> Value {
+        let done = self.stage.wait_for(self.stage.browser().execute(script, Vec::new()));
+        done.unwrap_or_else(|e| panic!("{script}: {e}")).json().clone()
+    }
+    /// Runs the body of an asynchronous function with arguments `a[0]`, `a[1]`, … and gives what it returns.
+    #[track_caller]
+    pub fn js_later(&self, body: &str, arguments: Vec<Value>) -> Value {
+        let script = format!(
+            "const a = [...arguments]; const done = a.pop(); \
+             (async () => {{ {body} }})().then(v => done({{ good: v ?? null }}), e => done({{ bad: String(e) }}));"
+        );
+        let done = self.stage.wait_for(self.stage.browser().execute_async(&script, arguments));
+        let value = done.unwrap_or_else(|e| panic!("{body}: {e}")).json().clone();
+        if let Some(bad) = value.get("bad") {
+            panic!("{body}: {bad}");
+        }
+        value["good"].clone()
+    }
+    /// Waits until something holds.
+    #[track_caller]
+    pub fn until(&self, what: &str, holds: impl Fn() -> bool) {
+        let start = Instant::now();
+        while !holds() {
+            assert!(start.elapsed() < PATIENCE, "waited in vain until {what}");
+            std::thread::sleep(Duration::from_millis(25));
+        }
+    }
+    /// All that can be read on the page.
+    #[track_caller]
+    pub fn text(&self) -> String {
+        self.js("return document.body.innerText").as_str().unwrap_or_default().to_owned()
+    }
+    /// Waits until a text can be read.
+    #[track_caller]
+    pub fn reads(&self, text: &str) {
+        self.until(&format!("“{text}” can be read"), || self.text().contains(text));
+    }
+
+    /// Roles and names as a screen reader is told them, in the order of the page.
+    #[track_caller]
+    pub fn names(&self) -> Vec<(String, String)> {
+        self.tree().into_iter().map(|(role, name, _)| (role, name)).collect()
+    }
+    fn tree(&self) -> Vec<(String, String, i64)> {
+        let tree = self.stage.devtools("Accessibility.getFullAXTree", json!({}));
+        let text = |v: &Value, key: &str| v[key]["value"].as_str().unwrap_or_default().to_owned();
+        let nodes = tree["nodes"].as_array().cloned().unwrap_or_default();
+        let seen = nodes.iter().filter(|n| n["ignored"] != true);
+        seen.filter_map(|n| Some((text(n, "role"), text(n, "name"), n["backendDOMNodeId"].as_i64()?))).collect()
+    }
+    /// The one thing with this role and this accessible name; waits for it.
+    #[track_caller]
+    pub fn find(&self, role: &str, name: &str) -> WebElement {
+        let there = || -> Vec<i64> {
+            self.tree().into_iter().filter(|(r, n, _)| r == role && n == name).map(|(_, _, id)| id).collect()
+        };
+        self.until(&format!("there is one {role} “{name}” among {:#?}", self.names()), || there().len() == 1);
+        let node = self.stage.devtools("DOM.resolveNode", json!({ "backendNodeId": there()[0] }));
+        self.stage.devtools(
+            "Runtime.callFunctionOn",
+            json!({
+                "objectId": node["object"]["objectId"],
+                "functionDeclaration": "function() { \
+                    document.querySelectorAll('[data-found]').forEach(e => e.removeAttribute('data-found')); \
+                    this.setAttribute('data-found', ''); }",
+            }),
+        );
+        let found = self.stage.wait_for(self.stage.browser().find(By::Css("[data-found]")));
+        found.unwrap_or_else(|e| panic!("{role} “{name}”: {e}"))
+    }
+    /// Clicks a thing by its role and its accessible name.
+    #[track_caller]
+    pub fn click(&self, role: &str, name: &str) {
+        let thing = self.find(role, name);
+        self.stage.wait_for(thing.click()).unwrap_or_else(|e| panic!("click {role} “{name}”: {e}"));
+    }
+    /// Writes into a field with this accessible name, in the place of what stood there.
+    #[track_caller]
+    pub fn fill(&self, name: &str, text: &str) {
+        let field = self.find("textbox", name);
+        let all = Key::Control + "a";
+        self.stage
+            .wait_for(async {
+                field.send_keys(all).await?;
+                field.send_keys(Key::Delete + "").await?;
+                field.send_keys(text).await
+            })
+            .unwrap_or_else(|e| panic!("fill “{name}”: {e}"));
+    }
+    /// Gives files to a file field.
+    #[track_caller]
+    pub fn give_files(&self, css: &str, files: &[&Path]) {
+        let names: Vec<String> = files.iter().map(|f| f.display().to_string()).collect();
+        let field = self.stage.wait_for(self.stage.browser().find(By::Css(css)));
+        let field = field.unwrap_or_else(|e| panic!("{css}: {e}"));
+        self.stage.wait_for(field.send_keys(names.join("\n"))).unwrap_or_else(|e| panic!("{css}: {e}"));
+    }
+    /// Presses keys, whatever has the focus.
+    #[track_caller]
+    pub fn press(&self, keys: &str) {
+        let chain = self.stage.browser().action_chain().send_keys(keys);
+        self.stage.wait_for(chain.perform()).unwrap_or_else(|e| panic!("press: {e}"));
+    }
+    /// Presses one key.
+    #[track_caller]
+    pub fn key(&self, key: Key) {
+        self.press(&char::from(key).to_string());
+    }
+    /// Role and name of what has the focus.
+    #[track_caller]
+    pub fn focused(&self) -> (String, String) {
+        let tree = self.stage.devtools("Accessibility.getFullAXTree", json!({}));
+        let nodes = tree["nodes"].as_array().cloned().unwrap_or_default();
+        let has = |n: &&Value| {
+            let properties = n["properties"].as_array();
+            n["role"]["value"] != "RootWebArea"
+                && properties.is_some_and(|p| p.iter().any(|p| p["name"] == "focused" && p["value"]["value"] == true))
+        };
+        let text = |v: &Value, key: &str| v[key]["value"].as_str().unwrap_or_default().to_owned();
+        nodes.iter().find(has).map(|n| (text(n, "role"), text(n, "name"))).unwrap_or_default()
+    }
+    /// Goes to a thing by its name with the tab key alone, as somebody without a pointer does.
+    #[track_caller]
+    pub fn tab_to(&self, role: &str, name: &str) {
+        for _ in 0..200 {
+            self.key(Key::Tab);
+            if self.focused() == (role.to_owned(), name.to_owned()) {
+                return;
+            }
+        }
+        panic!("200 tabs do not lead to {role} “{name}”");
+    }
+
+    /// What the console has said since it was last asked, from warnings on. A trial that expects something takes it.
+    #[must_use]
+    pub fn console(&self) -> Vec<String> {
+        self.stage.console()
+    }
+    /// Takes a screenshot, if somebody named a folder for them.
+    #[track_caller]
+    pub fn shot(&self, name: &str) {
+        if let Some(folder) = std::env::var_os(SHOTS) {
+            self.picture(&PathBuf::from(folder).join(format!("{name}.png")));
+        }
+    }
+    pub(crate) fn keep_failure(&self, name: &str) -> PathBuf {
+        let file = program::folder_of_output().join("browser").join(format!("{}.png", name.replace(':', "_")));
+        let _ = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| self.picture(&file)));
+        file
+    }
+    /// The whole page, not only what is in the window.
+    fn picture(&self, file: &Path) {
+        use base64::Engine as _;
+        let taken = self.stage.devtools("Page.captureScreenshot", json!({ "captureBeyondViewport": true }));
+        let data = taken["data"].as_str().unwrap_or_default();
+        let bytes = base64::engine::general_purpose::STANDARD.decode(data).expect("a picture");
+        std::fs::create_dir_all(file.parent().unwrap_or(Path::new("."))).expect("a folder for pictures");
+        std::fs::write(file, bytes).expect("a picture can be kept");
+    }
+}

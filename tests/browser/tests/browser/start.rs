@@ -1,0 +1,32 @@
+//! The first look: the app opens, can be installed, and is accessible.
+
+use unmire_browser::{DESKTOP, Page};
+
+/// The app opens with its name, in any window.
+pub fn regress_the_page_opens_and_names_the_app(page: &Page<'_>) {
+    page.find("heading", "unmire");
+    page.is_accessible();
+    page.shot("start-phone");
+    page.size(DESKTOP);
+    page.is_accessible();
+    page.shot("start-desktop");
+}
+
+/// What a browser asks for before it offers to install an app.
+pub fn regress_manifest_and_service_worker_are_there(page: &Page<'_>) {
+    let manifest = page.js_later(
+        "const m = await (await fetch(document.querySelector('link[rel=manifest]').href)).json(); \
+         for (const i of m.icons) { const r = await fetch(i.src); if (!r.ok) throw i.src; i.type_served = r.headers.get('content-type'); } \
+         return m;",
+        Vec::new(),
+    );
+    assert_eq!(manifest["name"], "unmire");
+    assert_eq!(manifest["display"], "standalone");
+    let icons = manifest["icons"].as_array().unwrap();
+    assert!(icons.iter().all(|i| i["type"] == i["type_served"]), "{icons:#?}");
+    for purpose in ["any", "maskable"] {
+        assert!(icons.iter().any(|i| i["purpose"] == purpose && i["sizes"] == "512x512"), "{purpose}");
+    }
+    let state = page.js_later("const r = await navigator.serviceWorker.ready; return r.active.state;", Vec::new());
+    assert!(state == "activated" || state == "activating", "{state}");
+}
