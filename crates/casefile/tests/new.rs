@@ -34,6 +34,7 @@ fn regress_every_example_is_an_answer_and_together_they_are_a_case() {
     assert!(
         matches!(&tree.kind, AnchorKind::Tree(t) if (t.diameter.value.likely().as_m() - 1.9 / core::f64::consts::PI).abs() < 1e-12)
     );
+    assert!(matches!(&tree.kind, AnchorKind::Tree(t) if t.signs.each().iter().all(|(_, s)| *s == Some(false))));
     let winch = c.vehicle.winch.as_ref().unwrap();
     assert_eq!(winch.rated_pull.value, Force::from_lbf(9500.0));
     assert_eq!(winch.line.label.rating().unwrap().force, Force::from_kn(88.0));
@@ -76,6 +77,32 @@ fn regress_other_ways_to_answer() {
     assert_eq!(a.kit.len(), 10);
 }
 
+/// Looking and finding nothing answers every sign; what was not looked for stays open.
+#[test]
+fn regress_the_signs_of_the_tree_are_answered_as_they_were_looked_for() {
+    let signs = |girth: &str| {
+        let text = case_from_answers(&answers(&[("anchor", "22 m ahead, level"), ("girth", girth)])).unwrap();
+        let open = text.contains("Until each is answered the tree is 'unknown'");
+        let c = read_case(&text);
+        match &c.anchors[0].kind {
+            AnchorKind::Tree(t) => (t.signs.each().map(|(_, s)| s), t.diameter.is_assumed(), open),
+            other => panic!("{other:?}"),
+        }
+    };
+    for none in ["1.9 m; no signs", "1.9 m, no signs", "1.9 m; none", "1.9 m;NO SIGNS"] {
+        assert_eq!(signs(none), ([Some(false); 8], false, false), "{none}");
+    }
+    assert_eq!(signs("no signs"), ([Some(false); 8], true, false));
+    assert_eq!(signs("don't know; no signs"), ([Some(false); 8], true, false));
+    for open in ["1.9 m", "1.9 m; not looked", "1.9 m; ?"] {
+        assert_eq!(signs(open), ([None; 8], false, true), "{open}");
+    }
+    assert_eq!(signs("don't know"), ([None; 8], true, true));
+    let (found, _, open) = signs("1.9 m; leaning, frozen top");
+    assert_eq!(found, [None, Some(true), None, None, None, None, None, Some(true)]);
+    assert!(open);
+}
+
 #[test]
 fn regress_a_wrong_answer_says_why() {
     let wrong = [
@@ -91,6 +118,10 @@ fn regress_a_wrong_answer_says_why() {
         ("anchor", "2 m ahead, 5 m up", "higher or lower than the vehicle"),
         ("girth", "1,9 m", "comma"),
         ("girth", "40 m", "believable"),
+        ("girth", "none", "not a number"),
+        ("girth", "1.9 m; yes", "what was found: dead"),
+        ("girth", "1.9 m; leening", "did you mean leaning?"),
+        ("girth", "1.9 m; leaning; no signs", "one of the two"),
         ("winch", "4.75 T", "short tons"),
         ("line", "28 m; 4 ton", "short tons"),
         ("people", "many", "two numbers"),
@@ -131,6 +162,8 @@ fn regress_no_answer_makes_it_panic() {
         "..",
         "WLL",
         "none",
+        "no signs",
+        "leaning",
     ];
     let mut dice = Dice(7);
     for _ in 0..4000 {

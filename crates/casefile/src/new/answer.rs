@@ -4,7 +4,9 @@ use super::pieces::{self, Piece};
 use super::{AnswerError, is_unknown};
 use crate::keys::case::DEPTH;
 use crate::place::read_heading;
+use crate::walk::{nearest, plain};
 use std::collections::BTreeMap;
+use unmire_model::anchor::TreeSigns;
 use unmire_model::quantity::slope::{Way, read_slope};
 use unmire_model::quantity::text::{TextError, read_one, read_range};
 use unmire_model::{Force, Length, Mass};
@@ -52,6 +54,7 @@ pub(super) struct Answers {
     pub(super) distance: Option<String>,
     pub(super) anchor: Known<Tree>,
     pub(super) girth: Option<String>,
+    pub(super) signs: TreeSigns,
     pub(super) winch: Known<String>,
     pub(super) line: Line,
     pub(super) people: Option<(u32, u32)>,
@@ -74,8 +77,7 @@ pub(super) fn parse(answers: &BTreeMap<String, String>) -> Result<Answers, Vec<A
     };
     let mass = quantity("mass", &|a| read_range::<Mass>(a).map(drop));
     let distance = quantity("distance", &|a| read_range::<Length>(a).map(drop));
-    let girth = quantity("girth", &|a| read_range::<Length>(a).map(drop));
-    for (id, r) in [("mass", &mass), ("distance", &distance), ("girth", &girth)] {
+    for (id, r) in [("mass", &mass), ("distance", &distance)] {
         keep(id, r.as_ref().map(drop).map_err(Clone::clone));
     }
     let depth = match get("depth") {
@@ -94,6 +96,8 @@ pub(super) fn parse(answers: &BTreeMap<String, String>) -> Result<Answers, Vec<A
         None => Ok(Known::Unknown),
     };
     keep("anchor", anchor.as_ref().map(drop).map_err(Clone::clone));
+    let girth = get("girth").map_or_else(|| Ok((None, TreeSigns::default())), girth);
+    keep("girth", girth.as_ref().map(drop).map_err(Clone::clone));
     let winch = match get("winch") {
         Some(a) if none(a) => Ok(Known::None),
         Some(a) => read_one::<Force>(a).map(|_| Known::Some(a.to_owned())).map_err(text),
@@ -111,6 +115,7 @@ pub(super) fn parse(answers: &BTreeMap<String, String>) -> Result<Answers, Vec<A
     keep("pieces", bag.as_ref().map(drop).map_err(Clone::clone));
     let made = (|| {
         let (grade, side) = slope.ok()?;
+        let (girth, signs) = girth.ok()?;
         Some(Answers {
             mass: mass.ok()?,
             depth: depth.ok()?,
@@ -118,7 +123,8 @@ pub(super) fn parse(answers: &BTreeMap<String, String>) -> Result<Answers, Vec<A
             side,
             distance: distance.ok()?,
             anchor: anchor.ok()?,
-            girth: girth.ok()?,
+            girth,
+            signs,
             winch: winch.ok()?,
             line: line.ok()?,
             people: people.ok()?,
@@ -138,7 +144,7 @@ fn none(a: &str) -> bool {
 fn word(a: &str) -> Result<&'static str, String> {
     let clean = a.to_lowercase();
     DEPTH.iter().copied().find(|d| *d == clean).ok_or_else(|| {
-        let near = crate::walk::nearest(&clean, DEPTH.iter().copied());
+        let near = nearest(&clean, DEPTH.iter().copied());
         let near = near.map_or(String::new(), |n| format!("; did you mean {n}?"));
         format!("`{a}` is not one of the words; expected {}{near}", DEPTH.join(", "))
     })
@@ -210,6 +216,52 @@ fn rise(h: &str) -> Result<Length, String> {
         return Err(format!("`{h}` does not say whether the tree stands higher or lower; for example 1 m up"));
     };
     read_one::<Length>(number.trim()).map(|l| l * sign).map_err(|e| e.to_string())
+}
+
+/// The girth, then what was seen of the tree. What nobody looked for stays unanswered.
+fn girth(a: &str) -> Result<(Option<String>, TreeSigns), String> {
+    let names: Vec<String> = TreeSigns::default().each().iter().map(|(name, _)| name.replace('_', " ")).collect();
+    let (mut girth, mut none, mut found) = (None, false, Vec::new());
+    // A comma alone may be a decimal one.
+    let fields = a.split(';').flat_map(|f| f.split(", ")).map(str::trim).filter(|f| !f.is_empty());
+    for (i, field) in fields.enumerate() {
+        let clean = plain(field);
+        if clean == "no signs" || clean == "no sign" || i > 0 && self::none(&clean) {
+            none = true;
+        } else if let Some(sign) = names.iter().position(|n| *n == clean) {
+            found.push(sign);
+        } else if is_unknown(field) || clean == "not looked" {
+            // Nothing is said.
+        } else if i == 0 {
+            read_range::<Length>(field).map_err(|e| e.to_string())?;
+            girth = Some(field.to_owned());
+        } else {
+            let near = nearest(&clean, names.iter().map(String::as_str));
+            let near = near.map_or(String::new(), |n| format!("; did you mean {n}?"));
+            return Err(format!(
+                "`{field}` is not a sign that is known here{near}; expected no signs, not looked, or what was found: {}",
+                names.join(", ")
+            ));
+        }
+    }
+    if none && !found.is_empty() {
+        return Err("no signs, and a sign beside it; expected one of the two, for example 1.9 m; no signs".into());
+    }
+    let is = |i: usize| match none {
+        true => Some(false),
+        false => found.contains(&i).then_some(true),
+    };
+    let signs = TreeSigns {
+        dead: is(0),
+        leaning: is(1),
+        fungus: is(2),
+        cavity: is(3),
+        lifted_roots: is(4),
+        bank_edge: is(5),
+        flooded: is(6),
+        frozen_top: is(7),
+    };
+    Ok((girth, signs))
 }
 
 /// What a word for a line's material means.

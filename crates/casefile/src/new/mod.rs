@@ -60,10 +60,10 @@ static QUESTIONS: [Question; 10] = [
     },
     Question {
         id: "girth",
-        text: "How thick is that tree round the stem, at breast height?",
-        help: "Put a strap round it and measure the strap. A tape is better than a guess.",
-        example: "1.9 m",
-        unknown: "a diameter of 15 cm .. 40 cm",
+        text: "How thick is that tree round the stem at breast height, and does it show a sign that rules it out?",
+        help: "Put a strap round it and measure the strap. Then walk round it and look for each of these: dead, leaning, fungus, cavity, lifted roots (or cut, or undercut), bank edge, flooded (or saturated) soil, frozen top over wet soil. After a semicolon name what you found, or say no signs if you looked for every one and found none. Say not looked if nobody looked.",
+        example: "1.9 m; no signs",
+        unknown: "a diameter of 15 cm .. 40 cm; no sign is answered, and then the tree is 'unknown', which never passes",
     },
     Question {
         id: "winch",

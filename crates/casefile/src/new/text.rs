@@ -44,7 +44,7 @@ pub(super) fn case(a: &Answers) -> String {
     out.key("side_slope", &or_assumed(a.side.as_ref(), "15 deg left high", "nobody said"));
     out.key("distance", &or_assumed(a.distance.as_ref(), "5 m .. 12 m .. 30 m", "nobody said"));
     match &a.anchor {
-        Known::Some(t) => tree(&mut out, t, a.girth.as_ref()),
+        Known::Some(t) => tree(&mut out, t, a),
         Known::None => {}
         Known::Unknown => {
             out.text.push('\n');
@@ -122,7 +122,7 @@ fn vehicle(out: &mut Out, a: &Answers) {
     out.key("mount", "\"missing\"");
 }
 
-fn tree(out: &mut Out, t: &Tree, girth: Option<&String>) {
+fn tree(out: &mut Out, t: &Tree, a: &Answers) {
     out.header("[[anchor]]");
     out.key("id", "\"tree\"");
     out.key("kind", "\"tree\"");
@@ -147,10 +147,19 @@ fn tree(out: &mut Out, t: &Tree, girth: Option<&String>) {
     let off = off.max(Length::from_m(0.5)).min(Length::from_m(20.0));
     out.key("uncertainty", &exact(Length::from_cm(libm::ceil(off.as_cm()))));
     out.key("attach_height", &assumed("0.4 m", "not asked; as low as the strap stays"));
-    match girth {
+    match &a.girth {
         Some(g) => out.key("girth", &quoted(g)),
         None => out.key("diameter", &assumed("15 cm .. 25 cm .. 40 cm", "nobody measured it")),
     }
+    let signs = a.signs.each();
+    let open: Vec<&str> = signs.iter().filter(|(_, s)| s.is_none()).map(|(name, _)| *name).collect();
+    if !open.is_empty() {
+        out.comment(&format!(
+            "Nobody said whether they looked for these signs: {}. Until each is answered the tree is 'unknown'.",
+            open.join(", ")
+        ));
+    }
+    crate::write::signs(out, &signs);
 }
 
 fn piece(out: &mut Out, p: &Piece, index: usize) {

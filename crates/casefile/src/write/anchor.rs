@@ -82,7 +82,8 @@ fn roots(out: &mut Out, soil: SoilGroup, rooting: Rooting) {
     out.key("soil", &pick(&soils, soil, SOIL_GROUPS));
     out.key("rooting", &pick(&[Rooting::Shallow, Rooting::Medium, Rooting::Deep], rooting, ROOTING));
 }
-fn signs(out: &mut Out, all: &[(&str, Option<bool>)]) {
+/// Signs as far as they are answered, on one line.
+pub(crate) fn signs(out: &mut Out, all: &[(&str, Option<bool>)]) {
     let said: Vec<String> = all.iter().filter_map(|(name, v)| v.map(|v| format!("{name} = {v}"))).collect();
     if !said.is_empty() {
         out.key("signs", &format!("{{ {} }}", said.join(", ")));

@@ -12,6 +12,7 @@ use unmire_model::gear::Piece;
 use unmire_model::rig::{Drive, Motion, Structure, Turn};
 
 pub(crate) use amount::exact;
+pub(crate) use anchor::signs;
 
 /// Writes a case. What is assumed is written as such, so that it can be seen and changed.
 ///
