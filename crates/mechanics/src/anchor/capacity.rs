@@ -1,5 +1,10 @@
 //! What an anchor of the case holds, whatever it is.
 
+use super::boulder::boulder;
+use super::deadman::deadman;
+use super::picket::pickets;
+use super::plate::plates;
+use super::rock_bolt::rock_bolts;
 use super::signs::{Signs, sign_words};
 use super::tree::tree_strength;
 use crate::error::{MechanicsError, between};
@@ -223,11 +228,11 @@ pub fn capacity(anchor: &Anchor, pulled: &Pulled, rec: &mut impl Recorder) -> Re
             Ok(AnchorCapacity { ultimate: Some(t.ultimate), mode: t.mode, ..AnchorCapacity::weakest(ways, warnings) })
         }
         AnchorKind::Stump(_) => Ok(unknown("a stump", warnings)),
-        AnchorKind::Boulder(_) => Ok(unknown("a boulder", warnings)),
-        AnchorKind::RockBolts(_) => Ok(unknown("a rock bolt", warnings)),
-        AnchorKind::Pickets(_) => Ok(unknown("a picket holdfast", warnings)),
-        AnchorKind::Deadman(_) => Ok(unknown("a deadman", warnings)),
-        AnchorKind::Plates(_) => Ok(unknown("a plate anchor", warnings)),
+        AnchorKind::Boulder(b) => boulder(b, anchor.attach_height.value, pulled, rec),
+        AnchorKind::RockBolts(b) => rock_bolts(b, rec),
+        AnchorKind::Pickets(p) => pickets(p, pulled, rec),
+        AnchorKind::Deadman(d) => deadman(d, pulled, rec),
+        AnchorKind::Plates(p) => plates(p, rec),
         AnchorKind::Made { what } | AnchorKind::Other { what, .. } => Ok(unknown(what, warnings)),
     }
 }

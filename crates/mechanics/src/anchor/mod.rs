@@ -1,14 +1,21 @@
 //! What an anchor holds: its ultimate holding force as a range, what gives first, and why it may not be used.
 //!
 //! A capacity stated in the case comes first. Trees have a model (stem and root plate); parked vehicles are held by their
-//! tyres ([`parked`]). A stump, a boulder or something made without a stated capacity is *unknown*, and unknown never passes.
+//! tyres ([`parked`]); boulders hold by weight and friction; pickets and deadmen by field tables and earth pressure; plates and bolts
+//! no more than a proof pull showed. What has no model and no stated capacity is *unknown*, and unknown never passes.
 //!
 //! One reduction for ignorance, not two: the policy either takes the low end of the range, or a factor on the likely value.
 
+mod boulder;
 mod capacity;
+mod deadman;
+mod earth;
 mod made;
 mod mass;
 pub mod parked;
+mod picket;
+mod plate;
+mod rock_bolt;
 mod root;
 pub mod series;
 pub mod sharing;
@@ -18,12 +25,21 @@ mod stiffness;
 mod tree;
 pub mod watch;
 
+pub use boulder::{boulder, boulder_sliding, boulder_tipping};
 pub use capacity::{AnchorCapacity, AnchorMode, Pulled, Way, capacity};
+pub use deadman::{HoldingPower, deadman, holding_power};
+pub use earth::{
+    EarthStrength, active_coefficient, counts_as_full_height, earth_strength, passive_coefficient, plate_in_clay,
+    strip_in_sand,
+};
 pub use made::{deadman_area_force, deadman_distance, deadman_length, picket_layout, steel_pickets};
 pub use mass::{
     StemMass, dry_biomass, dry_stem_mass, green_stem_mass, stem_mass, stem_mass_by_diameter, stem_volume,
     stem_volume_honer,
 };
+pub use picket::{driven_share, listed_layout, pickets};
+pub use plate::{bridled, plates};
+pub use rock_bolt::{bolt_bond, bond_strength, rock_bolts};
 pub use root::{force_at_strap, root_moment, slope_of_root_moment};
 pub use signs::{Signs, sign_words};
 pub use stem::{

@@ -517,20 +517,7 @@ fn anchor_value(r: &Row) -> Outcome {
         ("anchor::sharing::share", "force") => crate::sharing::shared(r)?.force.likely().as_n(),
         ("anchor::sharing::share", "share") => crate::sharing::shared(r)?.share.likely(),
         ("anchor::sharing::share", "most") => crate::sharing::shared(r)?.share.high(),
-        ("anchor::picket_layout", "") => anchor::picket_layout(r.text("layout")?, r.text("soil")?).map_err(no)?.as_n(),
-        ("anchor::steel_pickets", "") => anchor::steel_pickets(r.count("count")?).map_err(no)?.as_n(),
-        ("anchor::deadman_length", "") => {
-            let holds = Pressure::from_pa(r.num("holds")?);
-            anchor::deadman_length(force(r, "pull")?, holds, length(r, "face")?).map_err(no)?.as_m()
-        }
-        ("anchor::deadman_area_force", "") => {
-            let holds = Pressure::from_pa(r.num("holds")?);
-            anchor::deadman_area_force(holds, length(r, "length")?, length(r, "face")?).map_err(no)?.as_n()
-        }
-        ("anchor::deadman_distance", "") => {
-            anchor::deadman_distance(length(r, "tower")?, length(r, "depth")?, r.num("slope")?).map_err(no)?.as_m()
-        }
-        _ => return Err(unknown(r)),
+        _ => return crate::made::value(r),
     })
 }
 

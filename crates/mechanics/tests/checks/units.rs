@@ -6,6 +6,7 @@ use unmire_model::{Angle, Area, Charge, Current, Force, Length, Mass, Moment, Pr
 pub fn size(unit: &str) -> Result<f64, String> {
     Ok(match unit {
         "1" | "Nm/kg" | "m3" => 1.0,
+        "kN/m3" => 1000.0,
         "N" => Force::from_n(1.0).as_n(),
         "kN" => Force::from_kn(1.0).as_n(),
         "MN" => Force::from_kn(1000.0).as_n(),
@@ -22,6 +23,7 @@ pub fn size(unit: &str) -> Result<f64, String> {
         "in" => Length::from_inch(1.0).as_m(),
         "ft" => Length::from_foot(1.0).as_m(),
         "deg" => Angle::from_deg(1.0).as_rad(),
+        "kPa" => Pressure::from_kpa(1.0).as_pa(),
         "MPa" => Pressure::from_mpa(1.0).as_pa(),
         "lbf/ft2" => Force::from_lbf(1.0).as_n() / (Length::from_foot(1.0).as_m() * Length::from_foot(1.0).as_m()),
         "m2" => Area::from_m2(1.0).as_m2(),

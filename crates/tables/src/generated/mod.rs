@@ -8,6 +8,7 @@
 pub mod action;
 pub mod anchor_soil;
 pub mod anchor_stiffness;
+pub mod anchor_work;
 pub mod bark;
 pub mod bark_limit;
 pub mod battery;
@@ -36,6 +37,7 @@ pub mod hitch_limit;
 pub mod knot;
 pub mod line_angle;
 pub mod line_friction;
+pub mod made_rule;
 pub mod min_wraps;
 pub mod mire_band;
 pub mod mire_doctrine;
