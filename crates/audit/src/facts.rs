@@ -192,6 +192,21 @@ pub struct TurnFact<'a> {
     pub line_is_wire: bool,
 }
 
+/// A vehicle that holds by its tyres.
+#[derive(Clone, Debug)]
+pub struct ParkedFact {
+    /// Index of its part.
+    pub part: usize,
+    /// Whether every wheel stands against a chock; none if nobody said.
+    pub chocked: Option<bool>,
+    /// The pull at which its tyres slide.
+    pub slides_at: Option<Range<Force>>,
+    /// The pull at which it tips over a line of its wheels; none where no pull like this tips it.
+    pub tips_at: Option<Range<Force>>,
+    /// Why tipping was not checked, if it wasn't, as a sentence.
+    pub not_checked: Option<String>,
+}
+
 /// The winch in this rig.
 #[derive(Clone, Debug)]
 pub struct WinchFact {
@@ -283,6 +298,8 @@ pub struct Facts<'a> {
     pub connectors: Vec<ConnectorFact<'a>>,
     /// Turns.
     pub turns: Vec<TurnFact<'a>>,
+    /// Vehicles that hold by their tyres.
+    pub parked: Vec<ParkedFact>,
     /// The winch.
     pub winch: Option<WinchFact>,
     /// Rolling over.

@@ -253,6 +253,7 @@ pub fn facts<'a>(case: &'a Case, layout: &'a Layout) -> Facts<'a> {
         points: vec![],
         connectors: vec![],
         turns: vec![],
+        parked: vec![],
         winch: Some(winch()),
         stability: None,
         crossings: vec![],

@@ -57,12 +57,17 @@ fn helper(mass: f64, mu: Option<f64>, slope_deg: f64, heading_deg: f64) -> Helpe
     }
 }
 
+/// A pull at the ground: it can't tip anything.
+fn level_with_the_ground(force: Vec3) -> [Pull; 1] {
+    [Pull { at: Vec3::ZERO, force }]
+}
+
 #[test]
 fn closed_form_a_helper_on_the_level_holds_friction_times_weight_whichever_way_it_stands() {
     let w = 2400.0 * STANDARD_GRAVITY;
     for heading in [0.0, 70.0, 180.0] {
-        let c =
-            parked::parked(&helper(2400.0, Some(0.35), 0.0, heading), Vec3::new(1.0, 0.3, 0.0), &mut Silent).unwrap();
+        let pull = level_with_the_ground(Vec3::new(1.0, 0.3, 0.0));
+        let c = parked::parked(&helper(2400.0, Some(0.35), 0.0, heading), &pull, &mut Silent).unwrap();
         close(c.ultimate.unwrap().likely().as_n(), 0.35 * w);
     }
 }
@@ -72,14 +77,15 @@ fn closed_form_a_helper_nose_up_is_pulled_down_its_slope_from_behind() {
     // Heading +x and nose up: a pull towards −x along the slope goes down it.
     let th = Angle::from_deg(10.0);
     let down = Vec3::new(-th.cos(), 0.0, -th.sin());
-    let c = parked::parked(&helper(2500.0, Some(0.6), 10.0, 0.0), down, &mut Silent).unwrap();
+    let c = parked::parked(&helper(2500.0, Some(0.6), 10.0, 0.0), &level_with_the_ground(down), &mut Silent).unwrap();
     let want = parked::sliding_pull(Mass::from_kg(2500.0).weight(), 1.0, 0.6, th, Angle::ZERO, false).unwrap();
     close(c.ultimate.unwrap().likely().as_n(), want.as_n());
 }
 
 #[test]
 fn closed_form_without_friction_told_nothing_is_known() {
-    let c = parked::parked(&helper(2500.0, None, 0.0, 0.0), Vec3::new(1.0, 0.0, 0.0), &mut Silent).unwrap();
+    let pull = level_with_the_ground(Vec3::new(1.0, 0.0, 0.0));
+    let c = parked::parked(&helper(2500.0, None, 0.0, 0.0), &pull, &mut Silent).unwrap();
     assert!(c.ultimate.is_none() && c.reason.is_some());
     let r = Range::hull(0.05, 0.05, 0.05);
     let t = tow_pull(&helper(2500.0, None, 0.0, 0.0), Vec3::new(1.0, 0.0, 0.0), None, &r, &mut Silent).unwrap();

@@ -167,7 +167,7 @@ pub fn facts<'f, 'a: 'f>(
     let stability = steadiness::of(ctx, solved, rigging);
     ties(&mut collector, ctx, rigging, solved);
     parked::collect(&mut collector, ctx, rigging, solved);
-    let Parts { parts, hitches, points, connectors, turns } = collector.out;
+    let Parts { parts, hitches, points, connectors, turns, parked } = collector.out;
     let winch = match (&rigging.pull, &solved.winch) {
         (Pull::Winch { on, winch }, Some(at)) => {
             let start = solved.built.start;
@@ -208,6 +208,7 @@ pub fn facts<'f, 'a: 'f>(
         points,
         connectors,
         turns,
+        parked,
         winch,
         stability,
         crossings: crossing::of(ctx, solved)

@@ -114,15 +114,17 @@ impl Loads {
     /// How steeply the line rises from a node that is held, the steepest of all its solutions.
     #[must_use]
     pub fn rise_at(&self, node: usize) -> Angle {
-        let all = [Some(&self.poor), Some(&self.good), self.stall.as_ref()];
-        let rises = all.into_iter().flatten().map(|e| rise_of(force_at(e, node)));
+        let rises = self.all().map(|e| rise_of(force_at(e, node)));
         rises.reduce(Angle::max).unwrap_or(Angle::ZERO)
+    }
+    /// All its solutions.
+    pub fn all(&self) -> impl Iterator<Item = &Equilibrium> {
+        [Some(&self.poor), Some(&self.good), self.stall.as_ref()].into_iter().flatten()
     }
     /// The greatest out-of-balance force of all its solutions.
     #[must_use]
     pub fn residual(&self) -> Force {
-        let all = [Some(&self.poor), Some(&self.good), self.stall.as_ref()];
-        all.into_iter().flatten().fold(Force::ZERO, |m, e| m.max(e.residual))
+        self.all().fold(Force::ZERO, |m, e| m.max(e.residual))
     }
 }
 

@@ -6,10 +6,11 @@ use crate::evaluate::Solved;
 use crate::loads::force_at;
 use crate::parts::{Collector, Demand};
 use crate::rigging::{Grip, Pull, Rigging, Tie, Veh};
-use unmire_audit::facts::{Capacity, PartFact, PartKind};
-use unmire_mechanics::anchor::parked;
+use unmire_audit::facts::{Capacity, ParkedFact, PartFact, PartKind};
+use unmire_mechanics::anchor::{AnchorCapacity, AnchorMode, parked};
 use unmire_mechanics::hitch::hitch;
 use unmire_mechanics::rig::Equilibrium;
+use unmire_mechanics::stability::Pull as OnVehicle;
 use unmire_mechanics::tow::tow_pull;
 use unmire_model::vehicle::Helper;
 use unmire_model::{Force, Length, Range, Silent, Vec3};
@@ -18,28 +19,37 @@ use unmire_model::{Force, Length, Range, Silent, Vec3};
 /// judgement, from firm track to soft field.
 const HELPER_ROLLING: (f64, f64, f64) = (0.02, 0.05, 0.10);
 
-/// Force of the rig on a vehicle: its fairlead and its points.
+/// The rig's pulls on a vehicle, at its fairlead and its points.
 #[must_use]
-pub fn force_on(on: Veh<'_>, eq: &Equilibrium, built: &Built, rigging: &Rigging<'_>) -> Vec3 {
-    let mut sum = Vec3::ZERO;
-    if let Pull::Winch { on: puller, .. } = &rigging.pull
+pub fn pulls_on(on: Veh<'_>, eq: &Equilibrium, built: &Built, rigging: &Rigging<'_>) -> Vec<OnVehicle> {
+    let mut out = Vec::new();
+    if let Pull::Winch { on: puller, winch } = &rigging.pull
         && puller.vehicle().name == on.vehicle().name
         && puller.is_stuck() == on.is_stuck()
     {
-        sum += force_at(eq, built.start);
+        out.push(OnVehicle { at: winch.position, force: force_at(eq, built.start) });
     }
     let suffix = format!(" of {}", on.vehicle().name);
-    for (node, stuck, _) in &built.points {
+    for (node, stuck, id) in &built.points {
         let mine = if on.is_stuck() {
             *stuck
         } else {
             !*stuck && built.structure.nodes.get(*node).is_some_and(|n| n.name.ends_with(&suffix))
         };
+        // A point that is not found has no place; not a number then makes its vehicle unknown.
+        let at = on.vehicle().points.iter().find(|p| p.id == *id);
         if mine {
-            sum += force_at(eq, *node);
+            let nowhere = Vec3::new(f64::NAN, f64::NAN, f64::NAN);
+            out.push(OnVehicle { at: at.map_or(nowhere, |p| p.position), force: force_at(eq, *node) });
         }
     }
-    sum
+    out
+}
+
+/// Force of the rig on a vehicle: its fairlead and its points.
+#[must_use]
+pub fn force_on(on: Veh<'_>, eq: &Equilibrium, built: &Built, rigging: &Rigging<'_>) -> Vec3 {
+    pulls_on(on, eq, built, rigging).iter().fold(Vec3::ZERO, |sum, p| sum + p.force)
 }
 
 /// Every helper that the rig pulls on and that nothing but its tyres holds.
@@ -58,24 +68,43 @@ pub(crate) fn collect<'a>(
         {
             continue;
         }
-        let on_it = |eq: &Equilibrium| force_on(on, eq, &solved.built, rigging);
-        let force = on_it(&solved.loads.poor);
-        if force.norm() > 0.0 {
-            let demand = Demand {
-                work: solved.loads.work(|e| on_it(e).norm()),
-                stall: solved.loads.at_stall(|e| on_it(e).norm()),
-            };
-            held_by_tyres(collector, helper, force, demand);
+        let on_it = |eq: &Equilibrium| pulls_on(on, eq, &solved.built, rigging);
+        let force = |eq: &Equilibrium| on_it(eq).iter().fold(Vec3::ZERO, |sum, p| sum + p.force).norm();
+        if force(&solved.loads.poor) > 0.0 {
+            let demand = Demand { work: solved.loads.work(force), stall: solved.loads.at_stall(force) };
+            let cases: Vec<Vec<OnVehicle>> = solved.loads.all().map(on_it).collect();
+            held_by_tyres(collector, helper, &cases, demand);
         }
     }
 }
 
-/// A helper held by its tyres under this demand, along this direction.
-pub(crate) fn held_by_tyres(collector: &mut Collector<'_, '_>, helper: &Helper, direction: Vec3, demand: Demand) {
-    let known = parked::parked(helper, direction, &mut Silent).ok();
-    let holding = known.and_then(|k| k.ultimate);
-    let unknown_because =
-        if holding.is_some() { None } else { Some("the friction of its tyres on its ground is not told") };
+/// A helper held by its tyres under this demand; the least that it holds in any of these cases of pulls on it.
+pub(crate) fn held_by_tyres(
+    collector: &mut Collector<'_, '_>,
+    helper: &Helper,
+    cases: &[Vec<OnVehicle>],
+    demand: Demand,
+) {
+    let mut known: Option<AnchorCapacity> = None;
+    let mut failed = None;
+    for pulls in cases {
+        match parked::parked(helper, pulls, &mut Silent) {
+            Ok(found) => {
+                let low = |c: &AnchorCapacity| c.ultimate.map_or(f64::NEG_INFINITY, |u| u.low().as_n());
+                if known.as_ref().is_none_or(|k| low(&found) < low(k)) {
+                    known = Some(found);
+                }
+            }
+            Err(_) => failed = Some("what it holds can't be reckoned for this pull"),
+        }
+    }
+    let holding = if failed.is_some() { None } else { known.as_ref().and_then(|k| k.ultimate) };
+    let unknown_because = match (holding, failed) {
+        (Some(_), _) => None,
+        (None, Some(why)) => Some(why),
+        (None, None) => Some("the friction of its tyres on its ground is not told"),
+    };
+    let part = collector.out.parts.len();
     collector.out.parts.push(PartFact {
         name: helper.vehicle.name.clone(),
         role: "parked vehicle held by its tyres".to_owned(),
@@ -86,6 +115,15 @@ pub(crate) fn held_by_tyres(collector: &mut Collector<'_, '_>, helper: &Helper, 
         share: 1.0,
         station_stall: demand.stall,
         capacity: Capacity { breaking: None, working: None, holding, stated: false, reduction: 1.0, unknown_because },
+    });
+    let way = |mode| known.as_ref().and_then(|k| k.ways.iter().find(|w| w.mode == mode)).map(|w| w.holds);
+    let told = |code| known.as_ref().and_then(|k| k.warnings.iter().find(|w| w.code == code)).map(|w| w.text.clone());
+    collector.out.parked.push(ParkedFact {
+        part,
+        chocked: helper.chocked,
+        slides_at: way(AnchorMode::TyresSlide),
+        tips_at: way(AnchorMode::Tipping),
+        not_checked: told("parked-tipping-not-checked").map(|t| crate::demand::sentence(&t)),
     });
 }
 

@@ -4,11 +4,12 @@ use crate::build::{Built, GripMap};
 use crate::context::{Context, wetted};
 use crate::loads::{self, Loads, force_at, rise_of, sling_tension, stop_force};
 use crate::rigging::{Grip, Leg, Pull, Rigging, Stop, Tie, Veh};
-use unmire_audit::facts::{Capacity, ConnectorFact, HitchFact, PartFact, PartKind, PointFact, TurnFact};
+use unmire_audit::facts::{Capacity, ConnectorFact, HitchFact, ParkedFact, PartFact, PartKind, PointFact, TurnFact};
 use unmire_audit::strength::{GearClass, RatedFor, Strength, strap_strength};
 use unmire_mechanics::hitch::{Hitched, Legs, choker_share};
 use unmire_mechanics::rig::Equilibrium;
 use unmire_mechanics::rope;
+use unmire_mechanics::stability::Pull as Pulled;
 use unmire_model::anchor::AnchorKind;
 use unmire_model::gear::{Material, Piece, PieceKind, RatingKind};
 use unmire_model::layout::Hitch;
@@ -47,6 +48,8 @@ pub struct Parts<'a> {
     pub connectors: Vec<ConnectorFact<'a>>,
     /// Turns.
     pub turns: Vec<TurnFact<'a>>,
+    /// Vehicles held by their tyres.
+    pub parked: Vec<ParkedFact>,
 }
 
 fn capacity(s: Strength, k: f64) -> Capacity {
@@ -509,7 +512,8 @@ impl<'c, 'a> Collector<'c, 'a> {
                 }
                 self.point_with(*on, point, demand, -towards);
                 if let Veh::Helper(helper) = on {
-                    crate::parked::held_by_tyres(self, helper, -towards, demand);
+                    let pull = Pulled { at: point.position, force: -towards };
+                    crate::parked::held_by_tyres(self, helper, &[vec![pull]], demand);
                 }
             }
             Grip::Winch { on, winch } => {
@@ -522,7 +526,8 @@ impl<'c, 'a> Collector<'c, 'a> {
                 let name = format!("mount of {}", winch.id);
                 self.push(name, "winch mount".to_owned(), PartKind::WinchMount, None, demand, 1.0, demand, mount);
                 if let Veh::Helper(helper) = on {
-                    crate::parked::held_by_tyres(self, helper, -towards, demand);
+                    let pull = Pulled { at: winch.position, force: -towards };
+                    crate::parked::held_by_tyres(self, helper, &[vec![pull]], demand);
                 }
             }
             Grip::Bridle { .. } => {}

@@ -295,6 +295,33 @@ pub const NOTES: &[Note] = &[
         "Chock all wheels; tie it back to an anchor if the pull comes near what it holds; mark the ground and watch it.",
     ),
     note(
+        "parked-chocked",
+        "Chocks count as brakes, and as no more",
+        "No published figure says what a chock adds to a vehicle that is pulled. With every wheel against one, all of its \
+         weight counts as standing on wheels that do not turn; that is our own judgement. The tyres still slide, chock and all, \
+         where the ground gives.",
+        "Dig the chocks in on the side of the pull, and look again when the line is taut.",
+    ),
+    note(
+        "parked-not-chocked",
+        "The wheels of the parked vehicle are not chocked",
+        "Only the braked wheels hold it; a parking brake acts on one axle, and the other wheels roll.",
+        "Put a chock before every wheel on the side of the pull and say chocked = true.",
+    ),
+    note(
+        "parked-tipping-not-checked",
+        "Whether the pull tips the parked vehicle was not checked",
+        "A line above the wheels turns the vehicle over them when pull times height is more than weight times half the \
+         wheelbase or half the track. Without these measures nothing can be said.",
+        "Give its wheelbase, its track and the height of its centre of gravity; attach the line low.",
+    ),
+    note(
+        "parked-tips",
+        "The parked vehicle may tip by itself",
+        "At the low end its slope alone turns it over a line of its wheels: it holds nothing.",
+        "Do not use it there; nobody on its low side.",
+    ),
+    note(
         "parked-slides",
         "The parked vehicle may slide by itself",
         "At the low end of its friction it slides down its own slope without any pull.",

@@ -1,9 +1,14 @@
-//! A parked vehicle as an anchor: its tyres' friction against its weight on the slope.
+//! A parked vehicle as an anchor: its tyres' friction against its weight on the slope, and its weight against tipping over
+//! its wheels.
+//!
+//! Friction is that of tyres that slide, which is less than just before: a vehicle that has begun to move goes on. A wheel
+//! that is neither braked nor chocked counts for nothing.
 
 use super::capacity::{AnchorCapacity, AnchorMode, Way};
 use crate::error::{MechanicsError, between, positive};
+use crate::stability::{GroundAxes, Pull, tip};
 use crate::standing::Warning;
-use unmire_model::trail::{Dimension, Origin, Recorder, Step};
+use unmire_model::trail::{Dimension, Input, Origin, Recorder, Step};
 use unmire_model::vehicle::Helper;
 use unmire_model::{Angle, Force, Length, Range, Vec3};
 
@@ -159,36 +164,94 @@ pub(crate) fn helper_normal(helper: &Helper) -> Vec3 {
     Vec3::new(-s.sin(), 0.0, s.cos()).turned(helper.heading)
 }
 
-/// What a helper's vehicle holds as an anchor against a pull along this direction (from it towards the rig, case's frame), held
-/// only by its tyres.
+/// A helper's axes on its ground.
+fn helper_axes(helper: &Helper) -> GroundAxes {
+    let s = helper.slope.value;
+    let ahead = Vec3::new(s.cos(), 0.0, s.sin()).turned(helper.heading);
+    let left = Vec3::new(0.0, 1.0, 0.0).turned(helper.heading);
+    GroundAxes { ahead, left, up: helper_normal(helper) }
+}
+
+/// Share of the weight on wheels that do not turn: all of it where every wheel stands against a chock, else as the case says.
 ///
 /// # Source
-/// `statics`, as [`sliding_pull_any`]; friction and braked share from the case.
+/// The case; chocks: table `parking_brake`, row `chocked` (own judgement; nothing was found on what a chock adds).
 ///
 /// # Errors
-/// If a number of the helper is not in order.
-pub fn parked(helper: &Helper, direction: Vec3, rec: &mut impl Recorder) -> Result<AnchorCapacity, MechanicsError> {
+/// If the table lacks the row.
+pub fn braked_share(helper: &Helper) -> Result<Input<Range<f64>>, MechanicsError> {
+    if helper.chocked != Some(true) {
+        return Ok(helper.braked_share.clone());
+    }
+    let rows = unmire_tables::parking_brake::ROWS;
+    let row = rows.iter().find(|r| r.key == "chocked").ok_or_else(|| MechanicsError::UnknownKey {
+        table: "braked shares",
+        key: "chocked".to_owned(),
+        known: rows.iter().map(|r| r.key).collect(),
+    })?;
+    let origin = Origin::Table { table: "parking_brake", row: row.key.to_owned(), source: row.source };
+    Ok(Input::new(row.band(), origin))
+}
+
+/// What a helper's vehicle holds as an anchor against these pulls of the rig on it, as their resultant when it gives: its
+/// tyres slide, or it tips over a line of its wheels.
+///
+/// # Source
+/// `statics`: [`sliding_pull_any`] and [`tip`]; friction and braked share from the case, chocks: [`braked_share`].
+///
+/// # Errors
+/// If a number of the helper is not in order or the pulls have no resultant.
+///
+/// # Assumes
+/// All pulls grow alike. It does not turn on the spot: a pull at a corner drags that corner first.
+pub fn parked(helper: &Helper, pulls: &[Pull], rec: &mut impl Recorder) -> Result<AnchorCapacity, MechanicsError> {
+    let whole = pulls.iter().fold(Vec3::ZERO, |sum, p| sum + p.force);
     let mut warnings = vec![Warning::new(
         "parked-by-friction",
         "tyres on soft ground let go without warning: chock all wheels, tie it back if the pull comes near",
     )];
+    match helper.chocked {
+        Some(true) => warnings.push(Warning::new(
+            "parked-chocked",
+            "every chocked wheel counts as one that does not turn, and as no more: a chock that is not dug in slides with it",
+        )),
+        Some(false) => warnings.push(Warning::new("parked-not-chocked", "its wheels stand against no chocks")),
+        None => warnings.push(Warning::new("parked-not-chocked", "nobody said whether its wheels are chocked")),
+    }
+    let tipping = tip(&helper.vehicle, &helper_axes(helper), pulls, rec)?;
+    if let Some(why) = tipping.reason {
+        warnings.push(Warning::new(
+            "parked-tipping-not-checked",
+            format!("whether the pull tips it over was not checked: {why}"),
+        ));
+    }
+    let mut ways = Vec::with_capacity(2);
+    if let Some(times) = tipping.factor {
+        let holds = times.increasing(|t| Force::from_n(t * whole.norm()));
+        if holds.low() == Force::ZERO {
+            let text = "at the low end it tips over by itself on its slope";
+            warnings.push(Warning::new("parked-tips", text));
+        }
+        ways.push(Way { mode: AnchorMode::Tipping, holds });
+    }
     let Some(mu) = &helper.friction else {
         let reason = "the friction of its tyres on its ground is not told";
-        return Ok(AnchorCapacity::unknown(reason, Vec::new(), warnings));
+        return Ok(AnchorCapacity::unknown(reason, ways, warnings));
     };
     let weight = helper.vehicle.moving_mass().increasing(unmire_model::Mass::weight);
     let up = helper_normal(helper);
-    let share = helper.braked_share.value;
+    let share = braked_share(helper)?;
+    let n = share.value;
     let mut slides = false;
     let mut at = |w: Force, n: f64, mu: f64| -> Result<Force, MechanicsError> {
-        let (f, by_itself) = sliding_pull_any(w, n, mu, up, direction)?;
+        let (f, by_itself) = sliding_pull_any(w, n, mu, up, whole)?;
         slides |= by_itself;
         Ok(f)
     };
     let range = Range::hull(
-        at(weight.low(), share.low(), mu.value.low())?,
-        at(weight.likely(), share.likely(), mu.value.likely())?,
-        at(weight.high(), share.high(), mu.value.high())?,
+        at(weight.low(), n.low(), mu.value.low())?,
+        at(weight.likely(), n.likely(), mu.value.likely())?,
+        at(weight.high(), n.high(), mu.value.high())?,
     );
     if slides {
         warnings.push(Warning::new("parked-slides", "at the low end it slides down its slope by itself"));
@@ -196,11 +259,12 @@ pub fn parked(helper: &Helper, direction: Vec3, rec: &mut impl Recorder) -> Resu
     rec.record(|| {
         Step::range("what the parked vehicle holds", "T", "|T p + W g| = n μ N, solved for T", &range, "statics")
             .input_range("W", &weight, Origin::Earlier)
-            .given("n", &helper.braked_share)
+            .given("n", &share)
             .given("μ", mu)
             .input("θ", helper.slope.value.as_rad(), Dimension::Angle, helper.slope.origin.clone())
     });
-    Ok(AnchorCapacity::weakest(vec![Way { mode: AnchorMode::TyresSlide, holds: range }], warnings))
+    ways.push(Way { mode: AnchorMode::TyresSlide, holds: range });
+    Ok(AnchorCapacity::weakest(ways, warnings))
 }
 
 #[cfg(test)]

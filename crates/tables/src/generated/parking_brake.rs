@@ -62,4 +62,5 @@ impl Row {
 pub const ROWS: &[Row] = &[
     Row { key: "all_wheels", low: 1.0, likely: 1.0, high: 1.0, source: "statics", how: How::Derived, at: "", note: "All wheels braked or chocked." },
     Row { key: "one_axle", low: 0.4, likely: 0.5, high: 0.6, source: "own-judgement", how: How::OwnJudgement, at: "", note: "Parking brake on one axle only." },
+    Row { key: "chocked", low: 1.0, likely: 1.0, high: 1.0, source: "own-judgement", how: How::OwnJudgement, at: "", note: "Every wheel against a chock: no figure was found for what a chock adds. Counted as a wheel that does not turn, and as no more." },
 ];
