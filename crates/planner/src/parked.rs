@@ -12,7 +12,7 @@ use unmire_mechanics::hitch::hitch;
 use unmire_mechanics::rig::Equilibrium;
 use unmire_mechanics::stability::Pull as OnVehicle;
 use unmire_mechanics::tow::tow_pull;
-use unmire_model::vehicle::Helper;
+use unmire_model::vehicle::{Helper, PointKind};
 use unmire_model::{Force, Length, Range, Silent, Vec3};
 
 /// Rolling resistance of a towing helper's own ground, as a share of its weight, where nobody described it: our own
@@ -50,6 +50,19 @@ pub fn pulls_on(on: Veh<'_>, eq: &Equilibrium, built: &Built, rigging: &Rigging<
 #[must_use]
 pub fn force_on(on: Veh<'_>, eq: &Equilibrium, built: &Built, rigging: &Rigging<'_>) -> Vec3 {
     pulls_on(on, eq, built, rigging).iter().fold(Vec3::ZERO, |sum, p| sum + p.force)
+}
+
+/// A pull at the highest place of a vehicle where gear could be attached on that side: none of the others tips it sooner. Without
+/// such a place it is taken at twice the height of the centre of gravity, or at 2 m: our own judgement, higher than any.
+#[must_use]
+pub fn at_the_highest_point(helper: &Helper, direction: Vec3) -> OnVehicle {
+    let v = &helper.vehicle;
+    let looks = |p: &Vec3| helper.direction_to_case(*p).level().dot(direction.level()) > 0.0;
+    let points = v.points.iter().filter(|p| p.kind == PointKind::RecoveryPoint).map(|p| p.position);
+    let all = points.chain(v.winch.as_ref().map(|w| w.position)).filter(looks);
+    let highest = all.reduce(|a, b| if b.z > a.z { b } else { a });
+    let cg = v.cg_height.as_ref().map_or(Length::from_m(1.0), |h| h.value.high());
+    OnVehicle { at: highest.unwrap_or(Vec3::new(0.0, 0.0, 2.0 * cg.as_m())), force: direction }
 }
 
 /// Every helper that the rig pulls on and that nothing but its tyres holds.

@@ -278,14 +278,15 @@ pub fn look(q: &Question<'_>) -> Result<AnchorReport, MechanicsError> {
     Ok(answer)
 }
 
-/// What a parked vehicle holds against a pull from where the stuck one stands.
+/// What a parked vehicle holds against a pull from where the stuck one stands, at the highest place where gear could be
+/// attached to it on that side.
 ///
 /// # Errors
 /// If a number of the vehicle is not in order.
 pub fn look_at_vehicle(helper: &Helper, q: &VehicleQuestion<'_>) -> Result<AnchorReport, MechanicsError> {
     let mut trail = Trail::default();
-    let capacity =
-        if q.explain { parked(helper, q.direction, &mut trail)? } else { parked(helper, q.direction, &mut Silent)? };
+    let pull = [crate::parked::at_the_highest_point(helper, q.direction)];
+    let capacity = if q.explain { parked(helper, &pull, &mut trail)? } else { parked(helper, &pull, &mut Silent)? };
     let stiff = capacity.ultimate.and_then(|u| stiffness_parked(&u, &mut Silent).ok());
     let mut answer = answer(&capacity, PartKind::ParkedVehicle, q.policy, q.load, q.detector, stiff);
     answer.id.clone_from(&helper.vehicle.name);
