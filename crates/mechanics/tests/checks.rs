@@ -15,6 +15,8 @@ mod pull;
 mod row;
 #[path = "checks/sharing.rs"]
 mod sharing;
+#[path = "checks/trees.rs"]
+mod trees;
 #[path = "checks/units.rs"]
 mod units;
 

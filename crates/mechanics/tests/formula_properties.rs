@@ -175,7 +175,7 @@ proptest! {
         s in 0..5_usize, d in 0.08..0.8_f64, more in 0.0..0.3_f64, h in 5.0..30.0_f64, known in any::<bool>(), strap in 0.0..2.0_f64,
     ) {
         let height = known.then_some(h);
-        let of = |d| tree_strength(&tree(SPECIES[s], d, height, SoilGroup::Unknown, Rooting::Medium), m(strap), false, &mut Silent).unwrap().ultimate;
+        let of = |d| tree_strength(&tree(SPECIES[s], d, height, SoilGroup::Unknown, Rooting::Medium), m(strap), false, Angle::ZERO, &mut Silent).unwrap().ultimate;
         let (a, b) = (of(d), of(d + more));
         prop_assert!(a.low() <= b.low() && a.likely() <= b.likely() && a.high() <= b.high());
         prop_assert!(a.low() > Force::ZERO);
@@ -186,7 +186,7 @@ proptest! {
         s in 0..5_usize, d in 0.1..0.6_f64, strap in 0.0..2.0_f64, more in 0.0..1.0_f64,
     ) {
         let t = tree(SPECIES[s], d, Some(15.0), SoilGroup::Gley, Rooting::Shallow);
-        let at = |h, wet| tree_strength(&t, m(h), wet, &mut Silent).unwrap().ultimate;
+        let at = |h, wet| tree_strength(&t, m(h), wet, Angle::ZERO, &mut Silent).unwrap().ultimate;
         prop_assert!(at(strap + more, false).low() <= at(strap, false).low());
         prop_assert!(at(strap, true).low() <= at(strap, false).low());
     }
@@ -195,7 +195,7 @@ proptest! {
     fn balance_not_knowing_never_makes_the_low_end_better(s in 0..4_usize, d in 0.1..0.6_f64, soil in 0..4_usize, deep in any::<bool>()) {
         let soils = [SoilGroup::FreelyDraining, SoilGroup::Gley, SoilGroup::Peaty, SoilGroup::DeepPeat];
         let rooting = if deep { Rooting::Deep } else { Rooting::Shallow };
-        let at = |soil, rooting| tree_strength(&tree(SPECIES[s], d, Some(15.0), soil, rooting), m(0.4), false, &mut Silent).unwrap().ultimate;
+        let at = |soil, rooting| tree_strength(&tree(SPECIES[s], d, Some(15.0), soil, rooting), m(0.4), false, Angle::ZERO, &mut Silent).unwrap().ultimate;
         prop_assert!(at(SoilGroup::Unknown, Rooting::Medium).low() <= at(soils[soil], rooting).low());
     }
 

@@ -137,9 +137,66 @@ pub const NOTES: &[Note] = &[
     note(
         "tree-extrapolated",
         "Heavier than any tree that was tested",
-        "The stem weighs more than those in the tests, or none is listed for this soil: the straight line is drawn on \
-         beyond its end.",
-        "Do not count on the high end.",
+        "The stem weighs more than those in the tests, or none is listed for this soil. The likely value draws the straight \
+         line on; the low end grows more slowly beyond it.",
+        "Do not count on the likely value or the high end.",
+    ),
+    note(
+        "tree-second-opinion",
+        "Two studies disagree on this species",
+        "Trees of one species were pulled in two regions, and held very differently for their mass. The lower value counts at \
+         the low end.",
+        "Trust the low end; share between two trees if it is not enough.",
+    ),
+    note(
+        "tree-from-memory",
+        "The strength of this wood is recalled",
+        "The book it stands in was not opened for this row; its low end is reduced for that.",
+        "Compare with a handbook before you count on the stem.",
+    ),
+    note(
+        "tree-too-thin",
+        "Too thin for an anchor",
+        "No test was made with a stem under 10 cm. The low end counts in proportion to its diameter.",
+        "Take a thicker tree, or share between several.",
+    ),
+    note(
+        "tree-too-thick",
+        "Thicker than anything that was tested",
+        "Over 1.2 m the low end counts no more than a tree of 1.2 m.",
+        "Look for rot: a tree of this age often is hollow.",
+    ),
+    note(
+        "strap-may-climb",
+        "The strap may slide up the stem",
+        "The line rises so steeply that friction on the bark does not keep the strap down; a higher strap has a longer lever.",
+        "Lead the line lower with a block near the ground, or take an anchor that stands higher.",
+    ),
+    // Stumps.
+    note(
+        "stump-model",
+        "What a stump holds is our own judgement",
+        "No pull test of a stump was read. It is reckoned as the root plate of the tree that stood there, without that tree's \
+         weight and with roots that rot.",
+        "Pull it on proof first, watch its base, and tie it back to a second one.",
+    ),
+    note(
+        "stump-tree-estimated",
+        "The tree that stood on the stump is estimated",
+        "A stump is thicker than its stem was at breast height: 70 to 95 % of it are taken, and the height is not known.",
+        "Measure a standing neighbour of the same age if there is one.",
+    ),
+    note(
+        "stump-age-unknown",
+        "Nobody said when the tree was felled",
+        "Fine roots lose most of their strength in two or three years. Ten years count.",
+        "Look at the cut and the bark, ask the owner, and say it as a range.",
+    ),
+    note(
+        "stump-repeated-pulls",
+        "Repeated pulls weaken a stump",
+        "In logging the hold of stumps changed within hours of repeated loading.",
+        "Few pulls, without jerks. Watch the base at every one; take another anchor when it has moved.",
     ),
     note(
         "strap-height-raised",

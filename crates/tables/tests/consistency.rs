@@ -17,8 +17,12 @@ fn regress_the_keys_of_a_species_resolve() {
             s.key
         );
     }
+    for s in species::ROWS {
+        assert!(s.second.is_none_or(|c| row(creg_single::ROWS, c).is_some()), "{}", s.key);
+    }
     for t in tested_stem_mass::ROWS {
         assert!(row(species::ROWS, t.species).is_some(), "{}", t.key);
+        assert!(t.shallow.or(t.medium).or(t.deep).is_some_and(|m| m.as_kg() > 0.0), "{}", t.key);
     }
 }
 

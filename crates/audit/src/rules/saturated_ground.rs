@@ -14,11 +14,11 @@ pub const RULE: Rule = Rule {
     code: CODE,
     title: "Wet ground at an anchor",
     checks: "Anchors in the ground while it is saturated.",
-    why: "Wet soil holds roots, pickets and buried logs about half as well, and gives way without much warning. In tests the soil mattered as much as the tree.",
+    why: "Wet soil holds pickets and buried logs about half as well (field tables), and gives way without much warning. Roots: no figure was found; a root plate counts with three quarters by our own judgement. In tests the soil mattered as much as the tree.",
     example: "A spruce on waterlogged peat.",
     to_do: "Stay far below what the anchor holds on paper, pull gently first, and watch the ground behind it.",
     grade: Grade::Published,
-    sources: &["dundee-2025", "tm-5-5420-278-10"],
+    sources: &["dundee-2025", "tm-5-5420-278-10", "own-judgement"],
     look: Look::Condition(check),
 };
 
@@ -28,9 +28,14 @@ fn check(facts: &Facts, _: &Policy, out: &mut Findings) {
     }
     for part in facts.parts.iter().filter(|p| matches!(p.kind, PartKind::NaturalAnchor | PartKind::MadeAnchor)) {
         out.add(CODE, Effect::Caution, || {
+            let how_much = if part.kind == PartKind::MadeAnchor {
+                "may hold about half of what dry ground gives"
+            } else {
+                "may hold much less than in dry ground"
+            };
             Words::new(
                 &part.name,
-                format!("The ground is saturated: {} may hold about half of what dry ground gives.", part.name),
+                format!("The ground is saturated: {} {how_much}.", part.name),
                 "Pull gently first, watch the ground behind it, and share the pull over more anchors.",
             )
         });

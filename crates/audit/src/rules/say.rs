@@ -34,6 +34,10 @@ pub fn less(times: f64) -> String {
 pub fn pressure(p: Pressure) -> String {
     Units::Metric.show_pressure(p, Round::Up)
 }
+/// A pressure that something stands.
+pub fn pressure_down(p: Pressure) -> String {
+    Units::Metric.show_pressure(p, Round::Down)
+}
 /// `A, B and C`.
 pub fn list<S: AsRef<str>>(items: impl IntoIterator<Item = S>) -> String {
     let items: Vec<S> = items.into_iter().collect();

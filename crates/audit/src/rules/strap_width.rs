@@ -7,7 +7,7 @@ use crate::rules::say;
 use crate::rules::{Look, Rule};
 use crate::verdict::{Effect, Grade};
 use unmire_model::Length;
-use unmire_model::gear::PieceKind;
+use unmire_model::gear::{Material, PieceKind};
 
 const CODE: &str = "strap-width";
 
@@ -15,8 +15,8 @@ const CODE: &str = "strap-width";
 pub const RULE: Rule = Rule {
     code: CODE,
     title: "Width of a strap on living bark",
-    checks: "Straps round living trees that are narrower than 75 mm (3 in), and slings and ropes without a flat width.",
-    why: "Under the bark lies what feeds the tree; a narrow strap crushes it, and damage all round kills. No standard with a figure was found: 75 mm is what the trade uses.",
+    checks: "Straps round living trees that are narrower than 75 mm (3 in), and slings and ropes without a flat width. Wire rope and chain on living bark are refused.",
+    why: "Under the bark lies what feeds the tree; a narrow strap crushes it, and damage all round kills. No standard with a figure was found: 75 mm and 100 mm are what the trade uses, not traced to any. The pressure of the strap is checked besides.",
     example: "A 50 mm strap round a birch.",
     to_do: "Take a wider strap, pad the trunk, or use another anchor. Never bare wire or chain.",
     grade: Grade::CommonPractice,
@@ -33,6 +33,24 @@ fn check(facts: &Facts, _: &Policy, out: &mut Findings) {
             PieceKind::Strap(s) => s.width,
             _ => None,
         };
+        let metal = match &h.piece.kind {
+            PieceKind::Strap(s) => matches!(s.material, Material::SteelWire | Material::Chain),
+            PieceKind::Rope(r) => matches!(r.material, Material::SteelWire | Material::Chain),
+            _ => false,
+        };
+        if metal {
+            out.add(CODE, Effect::Bars, || {
+                Words::new(
+                    &h.piece.id,
+                    format!(
+                        "{} is wire or chain on the living bark of {}: it cuts to the wood all round.",
+                        h.piece.id, h.anchor
+                    ),
+                    "Take a flat strap of textile. A sleeve does not make wire wide.",
+                )
+            });
+            continue;
+        }
         if width.is_some_and(|w| w >= LEAST) {
             continue;
         }
@@ -53,7 +71,7 @@ fn check(facts: &Facts, _: &Policy, out: &mut Findings) {
 #[cfg(test)]
 mod tests {
     use crate::testkit::*;
-    use unmire_model::gear::{PieceKind, StrapUse};
+    use unmire_model::gear::{Material, PieceKind, StrapUse};
 
     fn with(kind: PieceKind, living: bool) -> Vec<crate::verdict::Finding> {
         let p = piece("S1", kind);
@@ -70,6 +88,17 @@ mod tests {
             s.width = None;
         }
         cautions(&with(round, true));
+    }
+    #[test]
+    fn wire_and_chain_are_refused_on_living_bark_only() {
+        for material in [Material::SteelWire, Material::Chain] {
+            let mut wire = strap(StrapUse::TreeStrap, 100.0);
+            if let PieceKind::Strap(s) = &mut wire {
+                s.material = material;
+            }
+            bars(&with(wire.clone(), true));
+            nothing(&with(wire, false));
+        }
     }
     #[test]
     fn three_inches_or_dead_wood_are_not() {

@@ -6,6 +6,7 @@ use super::picket::pickets;
 use super::plate::plates;
 use super::rock_bolt::rock_bolts;
 use super::signs::{Signs, sign_words};
+use super::stump::stump_strength;
 use super::tree::tree_strength;
 use crate::error::{MechanicsError, between};
 use crate::standing::Warning;
@@ -177,7 +178,7 @@ fn least_first(mut ways: Vec<Way>) -> Vec<Way> {
 /// sees no rot. Then a stated capacity, then the model.
 ///
 /// # Source
-/// The case; trees: [`tree_strength`]. Signs: [`Signs`], `fm-5-125`.
+/// The case; trees: [`tree_strength`]; stumps: [`stump_strength`]. Signs: [`Signs`], `fm-5-125`.
 ///
 /// # Errors
 /// If a key is in no table or a measure is not in order.
@@ -213,7 +214,7 @@ pub fn capacity(anchor: &Anchor, pulled: &Pulled, rec: &mut impl Recorder) -> Re
     };
     match &anchor.kind {
         AnchorKind::Tree(tree) => {
-            let t = tree_strength(tree, anchor.attach_height.value, pulled.saturated, rec)?;
+            let t = tree_strength(tree, anchor.attach_height.value, pulled.saturated, pulled.rise, rec)?;
             warnings.extend(t.warnings);
             warnings.push(Warning::new(
                 "tree-model",
@@ -227,7 +228,20 @@ pub fn capacity(anchor: &Anchor, pulled: &Pulled, rec: &mut impl Recorder) -> Re
             ];
             Ok(AnchorCapacity { ultimate: Some(t.ultimate), mode: t.mode, ..AnchorCapacity::weakest(ways, warnings) })
         }
-        AnchorKind::Stump(_) => Ok(unknown("a stump", warnings)),
+        AnchorKind::Stump(stump) => {
+            let s = stump_strength(stump, anchor.attach_height.value, pulled.saturated, pulled.rise, rec)?;
+            warnings.extend(s.warnings);
+            let way = |mode, holds| Way { mode, holds };
+            let ways = vec![
+                way(AnchorMode::RootPlate, s.root),
+                way(AnchorMode::StemBending, s.bending),
+                way(AnchorMode::StumpSplits, s.split),
+            ];
+            Ok(match s.unknown_because {
+                Some(reason) => AnchorCapacity::unknown(reason, ways, warnings),
+                None => AnchorCapacity::weakest(ways, warnings),
+            })
+        }
         AnchorKind::Boulder(b) => boulder(b, anchor.attach_height.value, pulled, rec),
         AnchorKind::RockBolts(b) => rock_bolts(b, rec),
         AnchorKind::Pickets(p) => pickets(p, pulled, rec),

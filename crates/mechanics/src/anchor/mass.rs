@@ -130,13 +130,9 @@ pub fn dry_stem_mass(group: &str, diameter: Length) -> Result<Mass, MechanicsErr
 /// As [`dry_biomass`].
 pub fn stem_mass_by_diameter(group: &str, diameter: Length) -> Result<Mass, MechanicsError> {
     let (_, softwood) = biomass(group, diameter)?;
-    let water = super::tree::constant(if softwood { "moisture_softwood" } else { "moisture_hardwood" })?;
+    let water = super::kind::constant(if softwood { "moisture_softwood" } else { "moisture_hardwood" })?;
     Ok(dry_stem_mass(group, diameter)? * (1.0 + water))
 }
-
-/// Half of the span of a stem mass that was found from the diameter alone, as a share: trees of one diameter differ in height
-/// by about a third either way. Own judgement.
-const SPAN_BY_DIAMETER: f64 = 0.3;
 
 /// Green stem mass of a tree: by volume and density where the height is known, else from the diameter alone with a span of
 /// 30 % either way.
@@ -170,11 +166,9 @@ pub fn stem_mass(
         return Ok(StemMass { mass, by_diameter_alone: false });
     }
     let at = |d: Length| stem_mass_by_diameter(biomass_group, d);
-    let mass = Range::hull(
-        at(diameter.low())? * (1.0 - SPAN_BY_DIAMETER),
-        at(diameter.likely())?,
-        at(diameter.high())? * (1.0 + SPAN_BY_DIAMETER),
-    );
+    let span = super::kind::constant("span_by_diameter")?;
+    let mass =
+        Range::hull(at(diameter.low())? * (1.0 - span), at(diameter.likely())?, at(diameter.high())? * (1.0 + span));
     rec.record(|| {
         Step::range(
             "green mass of the stem, height not known",
@@ -184,7 +178,7 @@ pub fn stem_mass(
             "jenkins-2003",
         )
         .input_range("DBH", diameter, Origin::Earlier)
-        .note("the height is not known: the mass comes from the diameter alone")
+        .note("the height is not known: the mass comes from the diameter alone, and trees of one diameter differ in height")
     });
     Ok(StemMass { mass, by_diameter_alone: true })
 }

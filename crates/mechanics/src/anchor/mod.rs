@@ -6,10 +6,12 @@
 //!
 //! One reduction for ignorance, not two: the policy either takes the low end of the range, or a factor on the likely value.
 
+mod bark;
 mod boulder;
 mod capacity;
 mod deadman;
 mod earth;
+mod kind;
 mod made;
 mod mass;
 pub mod parked;
@@ -22,9 +24,13 @@ pub mod sharing;
 mod signs;
 mod stem;
 mod stiffness;
+mod stump;
 mod tree;
 pub mod watch;
 
+pub use bark::{
+    Around, BarkCheck, BarkGives, BarkLimit, band_pressure, bark_check, bark_limit, least_width, strap_friction,
+};
 pub use boulder::{boulder, boulder_sliding, boulder_tipping};
 pub use capacity::{AnchorCapacity, AnchorMode, Pulled, Way, capacity};
 pub use deadman::{HoldingPower, deadman, holding_power};
@@ -40,10 +46,11 @@ pub use mass::{
 pub use picket::{driven_share, listed_layout, pickets};
 pub use plate::{bridled, plates};
 pub use rock_bolt::{bolt_bond, bond_strength, rock_bolts};
-pub use root::{force_at_strap, root_moment, slope_of_root_moment};
+pub use root::{beyond_tests, force_at_strap, lever_at_strap, root_moment, slope_of_root_moment};
 pub use signs::{Signs, sign_words};
 pub use stem::{
     arborist_stem_force, hollow_ratio, section_modulus, stem_bending_force, stem_breaking_moment, stem_shear_force,
 };
 pub use stiffness::{stiffness, stiffness_parked};
+pub use stump::{StumpStrength, breast_diameter_of_stump, left_of_stump, stump_strength};
 pub use tree::{TreeStrength, tree_strength};

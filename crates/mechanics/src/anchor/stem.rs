@@ -1,7 +1,10 @@
 //! The stem: when it breaks in bending, when it shears.
 
+use super::kind::{Kind, constant};
 use crate::error::{MechanicsError, between, not_negative, positive};
-use unmire_model::{Angle, Force, Length, Moment, Pressure};
+use crate::standing::Warning;
+use unmire_model::trail::{Dimension, Origin, Recorder, Step};
+use unmire_model::{Angle, Force, Length, Moment, Pressure, Range};
 
 const PI: f64 = core::f64::consts::PI;
 
@@ -94,4 +97,73 @@ pub fn arborist_stem_force(
     let lever = h - 1.0;
     let own = lever * rho * unmire_model::STANDARD_GRAVITY;
     Ok(Force::from_n(PI / 4.0 * d * d * (s - own) / (libm::cos(a) + 8.0 * libm::sin(a) * lever / d)))
+}
+
+/// What breaks the wood of a stem or a stump: bending at the ground, shear along the grain.
+pub(super) struct StemWays {
+    /// Pull that breaks it in bending.
+    pub bending: Range<Force>,
+    /// Pull that shears it.
+    pub shear: Range<Force>,
+}
+
+/// Bending and shear of a stem with this diameter inside the bark. The low end takes the fifth percentile of the wood, what
+/// is recalled of it, and `sound`, the share of its strength that is left.
+pub(super) fn stem_ways(
+    kind: &Kind,
+    inside: &Range<Length>,
+    height: Length,
+    sound: f64,
+    rec: &mut impl Recorder,
+) -> Result<StemWays, MechanicsError> {
+    let fifth = constant("mor_fifth_percentile")?;
+    let (low_mor, low_shear) = (fifth * kind.rupture_low * sound, fifth * kind.shear_low * sound);
+    let bend = |d: Length, k: f64| {
+        let m = stem_breaking_moment(d, kind.rupture, kind.knot)?;
+        stem_bending_force(Moment::from_nm(m.as_nm() * k), height)
+    };
+    let bending =
+        Range::hull(bend(inside.low(), low_mor)?, bend(inside.likely(), 1.0)?, bend(inside.high(), 2.0 - fifth)?);
+    let slide = |d: Length, k: f64| stem_shear_force(d, kind.shear).map(|f| f * k);
+    let shear =
+        Range::hull(slide(inside.low(), low_shear)?, slide(inside.likely(), 1.0)?, slide(inside.high(), 2.0 - fifth)?);
+    rec.record(|| {
+        let s = Step::range("pull that breaks the stem", "F_stem", "F = (π/32) f MOR d³ / h", &bending, "fgr-vignette")
+            .input_range("d", inside, Origin::Earlier)
+            .input("MOR", kind.rupture.as_pa(), Dimension::Pressure, Origin::Constant("norforestgales"))
+            .input("f", kind.knot, Dimension::Ratio, Origin::Constant("norforestgales"))
+            .input("h", height.as_m(), Dimension::Length, Origin::Earlier)
+            .input("low", low_mor, Dimension::Ratio, Origin::Constant("astm-d2555"));
+        if kind.rupture_low < 1.0 {
+            s.note("the strength of this wood is recalled: the low end is reduced for it")
+        } else {
+            s
+        }
+    });
+    rec.record(|| {
+        let s = Step::range("pull that shears the stem", "F_shear", "F = (3/4) τ π d² / 4", &shear, "statics")
+            .input_range("d", inside, Origin::Earlier)
+            .input("τ", kind.shear.as_pa(), Dimension::Pressure, Origin::Constant("wood-handbook"))
+            .input("low", low_shear, Dimension::Ratio, Origin::Constant("astm-d2555"));
+        if kind.shear_low < 1.0 {
+            s.note("the shear strength of this wood is recalled: the low end is reduced for it")
+        } else {
+            s
+        }
+    });
+    Ok(StemWays { bending, shear })
+}
+
+/// The height that the bending of a stem is reckoned with, and a word if the strap lies lower.
+pub(super) fn bending_height(height: Length, warnings: &mut Vec<Warning>) -> Result<Length, MechanicsError> {
+    let asked = not_negative("the height of the strap", height.as_m(), "zero or more, for example 0.4 m")?;
+    let least = constant("least_height")?;
+    if asked < least {
+        warnings.push(Warning::new(
+            "strap-height-raised",
+            format!("a strap at {asked:.2} m is reckoned as at {least:.1} m for the stem"),
+        ));
+        return Ok(Length::from_m(least));
+    }
+    Ok(height)
 }

@@ -3,7 +3,7 @@
 //! A root plate turns before it fails. Pulling tests stop at a quarter of a degree, without harm; the greatest moment comes at
 //! a few degrees. So a tilt at the base is the one thing in the field that says how near the end is.
 
-use super::tree::constant;
+use super::kind::constant;
 use crate::error::{MechanicsError, between, not_negative, positive};
 use unmire_model::trail::{Dimension, Origin, Recorder, Step};
 use unmire_model::{Angle, Force, Length, Range};

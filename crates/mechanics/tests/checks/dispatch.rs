@@ -26,7 +26,7 @@ pub fn value(r: &Row) -> Outcome {
         "shackle" => shackle_value(r),
         "rope" => rope_value(r),
         "winch" => winch_value(r),
-        "anchor" => anchor_value(r),
+        "anchor" => crate::trees::value(r)?.map_or_else(|| anchor_value(r), Ok),
         "stability" => stability_value(r),
         "recoil" => recoil_value(r),
         "role" => role_value(r),

@@ -32,6 +32,7 @@ pub fn size(unit: &str) -> Result<f64, String> {
         "V" => Voltage::from_v(1.0).as_v(),
         "Ah" => Charge::from_ah(1.0).as_as(),
         "m/min" => 1.0 / Time::from_min(1.0).as_s(),
+        "kN/mm" => Force::from_kn(1.0).as_n() / Length::from_mm(1.0).as_m(),
         "kNm" => Moment::from_knm(1.0).as_nm(),
         other => return Err(format!("unit {other} is not known")),
     })

@@ -5,7 +5,7 @@
 //! Mean longitudinal shear strength of the bond of bark and wood, green.
 //!
 //! # Valid
-//! Tangential strength is lower; its numbers were not read.
+//! Means of tests; tangential strength is lower, its numbers were not read. An earlier series of beech by the same authors had about twice the growing season's value when dormant.
 
 use crate::{Cited, How};
 use unmire_model::Pressure;
@@ -15,6 +15,8 @@ use unmire_model::Pressure;
 pub struct Row {
     /// Key of the row.
     pub key: &'static str,
+    /// Whether it is a conifer.
+    pub conifer: bool,
     /// Dormant season. Printed in MPa.
     pub dormant: Pressure,
     /// Growing season. Printed in MPa.
@@ -51,7 +53,7 @@ impl Cited for Row {
 /// The rows, in the order of the file.
 #[rustfmt::skip]
 pub const ROWS: &[Row] = &[
-    Row { key: "oak", dormant: Pressure::from_mpa(0.49), growing: Pressure::from_mpa(0.39), source: "vilkovsky-2022", how: How::Read, at: "abstract", note: "" },
-    Row { key: "beech", dormant: Pressure::from_mpa(0.48), growing: Pressure::from_mpa(0.46), source: "vilkovsky-2022", how: How::Read, at: "abstract", note: "" },
-    Row { key: "spruce", dormant: Pressure::from_mpa(0.36), growing: Pressure::from_mpa(0.26), source: "vilkovsky-2022", how: How::Read, at: "abstract", note: "" },
+    Row { key: "oak", conifer: false, dormant: Pressure::from_mpa(0.49), growing: Pressure::from_mpa(0.39), source: "vilkovsky-2022", how: How::Read, at: "abstract", note: "" },
+    Row { key: "beech", conifer: false, dormant: Pressure::from_mpa(0.48), growing: Pressure::from_mpa(0.46), source: "vilkovsky-2022", how: How::Read, at: "abstract", note: "" },
+    Row { key: "spruce", conifer: true, dormant: Pressure::from_mpa(0.36), growing: Pressure::from_mpa(0.26), source: "vilkovsky-2022", how: How::Read, at: "abstract", note: "" },
 ];
