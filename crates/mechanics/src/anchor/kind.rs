@@ -44,6 +44,12 @@ pub(super) struct Kind {
 }
 impl Kind {
     /// Of a species, or of a conifer, a broadleaf or nobody knows which.
+    ///
+    /// # Source
+    /// Tables `species`, `wood_green`, `creg` and `tree_constant`: `norforestgales` (read), `wood-handbook`.
+    ///
+    /// # Errors
+    /// If the species is in no table.
     pub fn of(
         species: Option<&str>,
         conifer: Option<bool>,

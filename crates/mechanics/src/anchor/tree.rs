@@ -44,8 +44,8 @@ pub struct TreeStrength {
 ///
 /// # Source
 /// `fgr-vignette`, `norforestgales` (read) for model, coefficients and tested masses; second opinions: `byrne-2005` (read);
-/// `astm-d2555` (read) for the wood's scatter; scatter of the root plate, lever, bark, saturated factor and what lies
-/// beyond the tests: `own-judgement` (table `tree_constant`).
+/// `astm-d2555` (read) for the wood's scatter; bark: `own-judgement` on `goudie-1993` (read); scatter of the root plate, lever,
+/// saturated factor and what lies beyond the tests: `own-judgement` (table `tree_constant`).
 ///
 /// # Errors
 /// If the species is in no table or a measure is not in order.
