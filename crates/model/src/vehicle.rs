@@ -1,5 +1,6 @@
 //! Vehicles: the stuck one and the helpers, their recovery points and winches.
 
+use crate::anchor::TieBack;
 use crate::drive::Drive;
 use crate::gear::{Label, Material};
 use crate::{Angle, Force, Input, Length, Mass, Range, Vec3};
@@ -152,8 +153,8 @@ pub struct Helper {
     pub braked_share: Input<Range<f64>>,
     /// Whether every wheel stands against a chock on the side that it would roll or slide to. `None` means nobody said.
     pub chocked: Option<bool>,
-    /// The helper whose vehicle holds it from behind, by a strap between their recovery points.
-    pub backed_by: Option<String>,
+    /// The helper whose vehicle holds it from behind, and the piece between their recovery points.
+    pub backed_by: Option<TieBack>,
     /// Whether it can drive: a steady tow.
     pub can_tow: bool,
     /// The line of the file.

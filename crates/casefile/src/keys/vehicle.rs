@@ -273,6 +273,28 @@ pub static VEHICLE: Section = Section {
     keys: &[NAME, MASS, PAYLOAD, WHEELBASE, TRACK, CG, POINTS, WINCH_KEY, TYRES_KEY],
 };
 
+/// A helper behind another.
+static BACKED_BY: Section = Section {
+    name: "backed_by",
+    about: "A helper's vehicle that holds another from behind: the first slides, the second takes up.",
+    keys: &[
+        must(
+            "to",
+            Kind::Id,
+            "\"second truck\"",
+            "Name of the helper behind it.",
+            "that one takes up what this one lets go",
+        ),
+        must(
+            "with",
+            Kind::Id,
+            "\"K5\"",
+            "Id of the piece of the kit between their recovery points.",
+            "it bears what the helper behind takes up",
+        ),
+    ],
+};
+
 /// A helper's vehicle.
 pub static HELPER: Section = Section {
     name: "helper",
@@ -354,9 +376,9 @@ pub static HELPER: Section = Section {
         ),
         may(
             "backed_by",
-            Kind::Id,
-            "\"second truck\"",
-            "Name of the helper that holds it from behind, by a strap between their recovery points.",
+            Kind::Table(&BACKED_BY),
+            "{ to = \"second truck\", with = \"K5\" }",
+            "The helper that holds it from behind, and what joins their recovery points.",
             "nothing holds it from behind",
         ),
         must(

@@ -29,10 +29,7 @@ pub(crate) fn anchor(w: &mut Walk<'_>, n: &Node<'_, '_>, survey: &Survey, stuck:
     let position = place(w, n, survey, stuck, "direction", uncertainty);
     let attach_height = n.input_one::<Length>(w, "attach_height");
     let stated_capacity = n.input_range::<Force>(w, "holds");
-    let tied_back = n.table(w, "tied_back").and_then(|t| {
-        let (to, with) = (t.id(w, "to"), t.id(w, "with"));
-        Some(TieBack { to: to?, with: with? })
-    });
+    let tied_back = tie(w, n, "tied_back");
     let kind = n.word(w, "kind").and_then(|i| kind(w, n, i));
     if let (Some(kind), Some(height)) = (&kind, &attach_height) {
         below_the_top(w, n, kind, height.value);
@@ -48,6 +45,13 @@ pub(crate) fn anchor(w: &mut Walk<'_>, n: &Node<'_, '_>, survey: &Survey, stuck:
         tied_back,
         line,
     })
+}
+
+/// What stands behind something, and the piece between them.
+pub(super) fn tie(w: &mut Walk<'_>, n: &Node<'_, '_>, key: &'static str) -> Option<TieBack> {
+    let t = n.table(w, key)?;
+    let (to, with) = (t.id(w, "to"), t.id(w, "with"));
+    Some(TieBack { to: to?, with: with? })
 }
 
 fn kind(w: &mut Walk<'_>, n: &Node<'_, '_>, index: usize) -> Option<AnchorKind> {

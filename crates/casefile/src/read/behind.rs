@@ -6,6 +6,7 @@ use crate::walk::{Mistake, Node, Walk, either, nearest};
 use core::ops::Range as Span;
 use std::collections::BTreeMap;
 use toml::de::{DeTable, DeValue};
+use unmire_model::anchor::TieBack;
 use unmire_model::case::Case;
 
 /// The tables of a list. Only if each of them was read does its place in the list tell which it is.
@@ -76,37 +77,58 @@ fn chain(w: &mut Walk<'_>, links: &[Link<'_>], words: &Words) {
     }
 }
 
-/// Anchors that are tied back: to another anchor, with a piece that is there and has no other place.
-pub(super) fn anchors(w: &mut Walk<'_>, n: &Node<'_, '_>, case: &Case) {
-    let tables = items(n, "anchor", case.anchors.len());
+/// What is tied to what stands behind it: what it is, its tie, and its table.
+struct Tied<'c, 't> {
+    id: &'c str,
+    tie: Option<&'c TieBack>,
+    table: &'c DeTable<'t>,
+}
+
+/// Tells of ties that go nowhere, and of pieces that are not there, are no line, or have another place already.
+fn ties<'c>(
+    w: &mut Walk<'_>,
+    case: &'c Case,
+    all: &[Tied<'c, '_>],
+    key: &str,
+    words: &Words,
+    used: &mut BTreeMap<&'c str, &'c str>,
+) {
     let mut links = Vec::new();
-    let mut used: BTreeMap<&str, &str> = BTreeMap::new();
-    for (a, t) in case.anchors.iter().zip(tables) {
-        let said = t.get("tied_back").and_then(|x| x.get_ref().as_table()).zip(a.tied_back.as_ref());
-        links.push(Link { id: &a.id, behind: said.map(|(t, tie)| (tie.to.as_str(), span(t, "to"))) });
+    for one in all {
+        let said = one.table.get(key).and_then(|x| x.get_ref().as_table()).zip(one.tie);
+        links.push(Link { id: one.id, behind: said.map(|(t, tie)| (tie.to.as_str(), span(t, "to"))) });
         let Some((t, tie)) = said else { continue };
         let at = span(t, "with");
         if refer(w, &case.kit, &tie.with, at.clone(), "a tie-back", is_line).is_none() {
             continue;
         }
-        if let Some(before) = used.insert(&tie.with, &a.id) {
+        if let Some(before) = used.insert(&tie.with, one.id) {
             w.tell(
-                Mistake::new("used-twice", at, format!("\"{}\" already ties back \"{before}\"", tie.with))
+                Mistake::new("used-twice", at, format!("\"{}\" already holds back \"{before}\"", tie.with))
                     .expected("each piece in one place"),
             );
         }
     }
-    chain(w, &links, &Words { thing: "anchor", joined: "tied back to" });
+    chain(w, &links, words);
 }
 
-/// Helpers that another helper holds from behind.
-pub(super) fn helpers(w: &mut Walk<'_>, n: &Node<'_, '_>, case: &Case) {
+/// Anchors and helpers that another holds from behind, with a piece that is there and has no other place.
+pub(super) fn behind(w: &mut Walk<'_>, n: &Node<'_, '_>, case: &Case) {
+    let mut used = BTreeMap::new();
+    let tables = items(n, "anchor", case.anchors.len());
+    let anchors: Vec<_> = case
+        .anchors
+        .iter()
+        .zip(tables)
+        .map(|(a, table)| Tied { id: &a.id, tie: a.tied_back.as_ref(), table })
+        .collect();
+    ties(w, case, &anchors, "tied_back", &Words { thing: "anchor", joined: "tied back to" }, &mut used);
     let tables = items(n, "helper", case.helpers.len());
-    let links: Vec<Link<'_>> = case
+    let helpers: Vec<_> = case
         .helpers
         .iter()
         .zip(tables)
-        .map(|(h, t)| Link { id: &h.vehicle.name, behind: h.backed_by.as_deref().map(|b| (b, span(t, "backed_by"))) })
+        .map(|(h, table)| Tied { id: &h.vehicle.name, tie: h.backed_by.as_ref(), table })
         .collect();
-    chain(w, &links, &Words { thing: "helper", joined: "backed by" });
+    ties(w, case, &helpers, "backed_by", &Words { thing: "helper", joined: "backed by" }, &mut used);
 }

@@ -58,8 +58,7 @@ pub(super) fn case(w: &mut Walk<'_>, n: &Node<'_, '_>, resolve: &mut Resolve<'_>
     if let Some(case) = &made {
         ids(w, n, case);
         loads(w, n, case);
-        behind::anchors(w, n, case);
-        behind::helpers(w, n, case);
+        behind::behind(w, n, case);
     }
     // References into parts that are themselves wrong would only repeat what was told.
     let sound = made.as_ref().filter(|_| w.found.is_empty());

@@ -32,9 +32,11 @@ fn is_block(k: &PieceKind) -> bool {
 /// Reads a rig.
 pub(super) fn layout(w: &mut Walk<'_>, n: &Node<'_, '_>, case: Option<&Case>) -> Option<Layout> {
     let told = w.found.len();
-    // What ties an anchor back can't be anywhere else.
-    let ties = case.iter().flat_map(|c| &c.anchors);
-    let used = ties.filter_map(|a| a.tied_back.as_ref().map(|t| (t.with.clone(), a.line))).collect();
+    // What holds an anchor or a helper back can't be anywhere else.
+    let anchors = case.iter().flat_map(|c| &c.anchors).map(|a| (&a.tied_back, a.line));
+    let helpers = case.iter().flat_map(|c| &c.helpers).map(|h| (&h.backed_by, h.line));
+    let ties = anchors.chain(helpers);
+    let used = ties.filter_map(|(t, line)| t.as_ref().map(|t| (t.with.clone(), line))).collect();
     let mut r = Rigger { case, used };
     let family = n.word(w, "family").and_then(|i| Family::ALL.get(i).copied());
     let puller = r.puller(w, n);

@@ -280,7 +280,7 @@ pub(super) fn helper(w: &mut Walk<'_>, n: &Node<'_, '_>, survey: &Survey, stuck:
     let slope = n.input_slope(w, "slope");
     let braked_share = n.input_range::<f64>(w, "braked_share");
     let chocked = n.flag(w, "chocked");
-    let backed_by = n.id(w, "backed_by");
+    let backed_by = super::anchor::tie(w, n, "backed_by");
     let can_tow = n.flag(w, "can_tow");
     let line = n.line(w);
     Some(Helper {

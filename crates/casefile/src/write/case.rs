@@ -203,7 +203,7 @@ fn helper(out: &mut Out, h: &Helper) {
         flag(out, "chocked", c);
     }
     if let Some(b) = &h.backed_by {
-        out.key("backed_by", &quoted(b));
+        out.key("backed_by", &format!("{{ to = {}, with = {} }}", quoted(&b.to), quoted(&b.with)));
     }
     flag(out, "can_tow", h.can_tow);
     vehicle_tables(out, &h.vehicle, "helper");

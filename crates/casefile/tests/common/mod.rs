@@ -361,18 +361,19 @@ impl Dice {
             line: 0,
         }
     }
-    /// Ties some anchors back to later ones, each with a piece of its own.
-    fn tie_back(&mut self, anchors: &mut [Anchor], kit: &[Piece]) {
+    /// Ties some anchors back to later ones, each with a piece of its own; gives back the pieces that are left.
+    fn tie_back(&mut self, anchors: &mut [Anchor], kit: &[Piece]) -> Vec<String> {
         let lines = kit.iter().filter(|p| matches!(p.kind, PieceKind::Strap(_) | PieceKind::Rope(_)));
-        let mut lines = lines.map(|p| p.id.clone());
+        let mut lines: Vec<String> = lines.map(|p| p.id.clone()).collect();
         for i in 1..anchors.len() {
             if self.yes()
-                && let Some(with) = lines.next()
+                && let Some(with) = lines.pop()
             {
                 let to = anchors[i + self.below((anchors.len() - i) as u64) as usize].id.clone();
                 anchors[i - 1].tied_back = Some(TieBack { to, with });
             }
         }
+        lines
     }
     /// A whole case.
     pub fn case(&mut self) -> Case {
@@ -393,7 +394,7 @@ impl Dice {
         let kit = self.kit();
         let count = self.below(5);
         let mut anchors: Vec<Anchor> = (0..count).map(|i| self.anchor(format!("A{i}"))).collect();
-        self.tie_back(&mut anchors, &kit);
+        let mut lines = self.tie_back(&mut anchors, &kit);
         let helpers = self.below(3);
         let total = self.below(9) as u32;
         Case {
@@ -451,7 +452,10 @@ impl Dice {
                         slope: self.input(nose),
                         braked_share: self.range::<f64>(0.0, 1.0),
                         chocked: self.maybe(Self::yes),
-                        backed_by: (i + 1 < helpers && self.yes()).then(|| format!("V{}", i + 1)),
+                        backed_by: (i + 1 < helpers && self.yes())
+                            .then(|| lines.pop())
+                            .flatten()
+                            .map(|with| TieBack { to: format!("V{}", i + 1), with }),
                         can_tow: self.yes(),
                         line: 0,
                     }

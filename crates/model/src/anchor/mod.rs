@@ -62,10 +62,10 @@ impl AnchorKind {
     }
 }
 
-/// A second anchor behind the first, joined to it by a strap or a chain: the first moves, the second takes up.
+/// What stands behind an anchor or a parked vehicle, joined to it by a strap or a rope: the first moves, the second takes up.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TieBack {
-    /// Id of the anchor behind it.
+    /// Id of the anchor behind it, or name of the helper.
     pub to: String,
     /// Id of the piece of the kit between them.
     pub with: String,
