@@ -221,13 +221,7 @@ pub fn deadman(of: &Deadman, pulled: &Pulled, rec: &mut impl Recorder) -> Result
 
     let mut ways =
         vec![Way { mode: AnchorMode::HoldingPower, holds: by_table(of, &faces, rise, &soil, rec, &mut warnings)? }];
-    // What the rise takes from the table, it takes from earth pressure.
-    let relief = |f: &Face| {
-        Ok::<f64, MechanicsError>(
-            holding_power(f.depth, rise)?.pressure.as_pa() / holding_power(f.depth, flattest())?.pressure.as_pa(),
-        )
-    };
-    let reliefs = [relief(&faces[0])?, relief(&faces[1])?, relief(&faces[2])?];
+    let reliefs = relief(rise)?;
     for holds in [in_sand(&faces, &soil, reliefs, rec)?, in_clay(&faces, &soil, reliefs, rec)?].into_iter().flatten() {
         ways.push(Way { mode: AnchorMode::EarthFails, holds });
     }
@@ -261,6 +255,19 @@ pub fn deadman(of: &Deadman, pulled: &Pulled, rec: &mut impl Recorder) -> Result
         .input("rise", rise.as_rad(), Dimension::Angle, Origin::Earlier)
     });
     Ok(AnchorCapacity { ultimate: Some(ultimate), ..AnchorCapacity::weakest(ways, warnings) })
+}
+
+/// Share of a level pull that a rising line leaves, low, likely and high: what the table's own columns leave, the least over its depths,
+/// so that a deeper face is never weaker.
+fn relief(rise: Angle) -> Result<[f64; 3], MechanicsError> {
+    let (mut least, mut steeper) = (1.0_f64, false);
+    for r in g::deadman::ROWS {
+        let (here, flat) = (holding_power(r.depth, rise)?, holding_power(r.depth, flattest())?);
+        least = least.min(here.pressure.as_pa() / flat.pressure.as_pa());
+        steeper = here.steeper;
+    }
+    let (less, more) = if steeper { doubt(unmire_tables::How::Memory)? } else { (1.0, 1.0) };
+    Ok([least * less, least, least * more])
 }
 
 fn by_table(
@@ -381,7 +388,7 @@ fn in_sand(
     Ok(Some(holds))
 }
 
-/// By earth pressure in clay.
+/// By earth pressure in clay. At the high end `k = max(4, 9 · min(1, z / (4 h)))`.
 fn in_clay(
     faces: &[Face; 3],
     soil: &EarthStrength,
@@ -392,7 +399,9 @@ fn in_clay(
     let (shallow, deep, ratio) = (rule("clay_shallow")?, rule("clay_deep")?, rule("clay_deep_ratio")?);
     let [low, likely, high] = faces;
     let without_suction = 2.0 + soil.weight.low() * low.depth.as_m() / c.low().as_pa();
-    let at_high = if high.depth >= high.height * ratio { deep } else { shallow };
+    // A taller plate is no weaker than the deep one within it: so much of its height counts as deep.
+    let deep_share = (high.depth / (high.height * ratio)).min(1.0);
+    let at_high = shallow.max(deep * deep_share);
     let plate = |f: &Face, k: f64, c: Pressure| plate_in_clay(k, c, f.breadth()?, f.height);
     let holds = Range::hull(
         plate(low, shallow.min(without_suction), c.low())? * reliefs[0],
@@ -403,7 +412,7 @@ fn in_clay(
         Step::range(
             "what the deadman holds in clay",
             "T",
-            "T = k c B h · relief; k = 2 + γ z / c at the low end, no more than 4; 4 likely; 9 deep down at the high end",
+            "T = k c B h · relief; k = 2 + γ z / c at the low end, no more than 4; 4 likely; up to 9 deep down at the high end",
             &holds,
             "plate-anchor-rules",
         )

@@ -8,6 +8,7 @@
 
 mod bark;
 mod boulder;
+mod build_sheet;
 mod capacity;
 mod deadman;
 mod earth;
@@ -32,6 +33,9 @@ pub use bark::{
     Around, BarkCheck, BarkGives, BarkLimit, band_pressure, bark_check, bark_limit, least_width, strap_friction,
 };
 pub use boulder::{boulder, boulder_sliding, boulder_tipping};
+pub use build_sheet::{
+    Ask, BuildKind, BuildMeasure, BuildPiece, BuildSheet, Buried, Measure, build_deadman, build_pickets, build_plates,
+};
 pub use capacity::{AnchorCapacity, AnchorMode, Pulled, Way, capacity};
 pub use deadman::{HoldingPower, deadman, holding_power};
 pub use earth::{
