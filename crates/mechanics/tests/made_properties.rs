@@ -221,6 +221,9 @@ proptest! {
         no_weaker(&in_pickets(stakes(kind, rows.clone(), driven + more, spacing, soil), &p)?, &here)?;
         no_weaker(&here, &in_pickets(stakes(kind, rows.clone(), driven, spacing, soil), &pulled(true, rise))?)?;
         no_weaker(&here, &in_pickets(stakes(kind, rows.clone(), driven, spacing, soil), &pulled(false, rise + 40.0 * more))?)?;
+        // A higher line never helps.
+        let s = stakes(kind, rows.clone(), driven, spacing, soil);
+        no_weaker(&here, &ask(AnchorKind::Pickets(s), more, &p)?)?;
         // Never stronger than wood is listed for, at any end that counts.
         if wood {
             let likely = here.ultimate.map(|u| u.likely().as_lbf());
@@ -372,7 +375,7 @@ fn closed_form_the_deadman_of_the_worked_examples() {
 fn closed_form_the_pickets_of_the_worked_example() {
     let of = |soil: &str, spacing| {
         let s = stakes(Stakes::Wood, vec![3, 2, 1], 1.0, spacing, soil);
-        pickets(&s, &Pulled::level(false), &mut Silent).unwrap()
+        pickets(&s, m(0.1), &Pulled::level(false), &mut Silent).unwrap()
     };
     // E19: 17.8 kN in loam, 8.9 in sand, likely. At the low end two fifths: some stakes gave at 1 kN where 2 to 3 are usual.
     let loam = of("loam", Some(1.2)).ultimate.unwrap();
@@ -387,7 +390,7 @@ fn closed_form_the_pickets_of_the_worked_example() {
     assert!((untold.ultimate.unwrap().low().as_lbf() - 0.4 * 700.0).abs() < 1e-6);
     // A line that draws them.
     let s = stakes(Stakes::Wood, vec![3, 2, 1], 1.0, Some(1.2), "loam");
-    let drawn = pickets(&s, &pulled(false, 16.0), &mut Silent).unwrap();
+    let drawn = pickets(&s, m(0.1), &pulled(false, 16.0), &mut Silent).unwrap();
     assert!(drawn.ultimate.is_none() && drawn.ways.len() == 1);
 }
 
@@ -395,7 +398,7 @@ fn closed_form_the_pickets_of_the_worked_example() {
 fn closed_form_steel_pickets_count_with_their_working_load_as_likely() {
     let of = |n: u32| {
         let s = stakes(Stakes::Steel, vec![1; n as usize], 1.0, Some(1.2), "loam");
-        pickets(&s, &Pulled::level(false), &mut Silent).unwrap().ultimate.unwrap()
+        pickets(&s, m(0.1), &Pulled::level(false), &mut Silent).unwrap().ultimate.unwrap()
     };
     assert!((of(2).likely().as_kgf() - 700.0).abs() < 1e-9 && (of(9).likely().as_kgf() - 2000.0).abs() < 1e-9);
     // Low: 1 kN at 0.8 m is 1.5625 kN at 1 m, for one; high: twice the working load.
@@ -484,9 +487,9 @@ fn closed_form_bad_numbers_are_errors() {
                 && matches!(&d.shape, DeadmanShape::Log { length, .. } if length.value.low() == m(v));
             assert!(endless || deadman(&d, &level, &mut Silent).is_err(), "{d:?}");
         }
-        assert!(pickets(&stakes(Stakes::Wood, vec![1], v, None, "loam"), &level, &mut Silent).is_err());
+        assert!(pickets(&stakes(Stakes::Wood, vec![1], v, None, "loam"), m(0.1), &level, &mut Silent).is_err());
         assert!(
-            pickets(&stakes(Stakes::Wood, vec![1, 1], 1.0, Some(v), "loam"), &level, &mut Silent).is_err()
+            pickets(&stakes(Stakes::Wood, vec![1, 1], 1.0, Some(v), "loam"), m(0.1), &level, &mut Silent).is_err()
                 || v == f64::INFINITY
         );
         assert!(rock_bolts(&bolts(1, v, Some(10.0)), &mut Silent).is_err());
@@ -502,10 +505,10 @@ fn closed_form_bad_numbers_are_errors() {
         let q = Ask { pull: kn(5.0), divisor: v, pulled: level, crew: 2 };
         assert!(build_plates(&q, "plate", kn(5.0), &mut Silent).is_err());
     }
-    assert!(pickets(&stakes(Stakes::Wood, vec![], 1.0, None, "loam"), &level, &mut Silent).is_err());
-    assert!(pickets(&stakes(Stakes::Wood, vec![1, 0, 1], 1.0, None, "loam"), &level, &mut Silent).is_err());
-    assert!(pickets(&stakes(Stakes::Wood, vec![21], 1.0, None, "loam"), &level, &mut Silent).is_err());
-    assert!(pickets(&stakes(Stakes::Wood, vec![1], 1.0, None, "cheese"), &level, &mut Silent).is_err());
+    assert!(pickets(&stakes(Stakes::Wood, vec![], 1.0, None, "loam"), m(0.1), &level, &mut Silent).is_err());
+    assert!(pickets(&stakes(Stakes::Wood, vec![1, 0, 1], 1.0, None, "loam"), m(0.1), &level, &mut Silent).is_err());
+    assert!(pickets(&stakes(Stakes::Wood, vec![21], 1.0, None, "loam"), m(0.1), &level, &mut Silent).is_err());
+    assert!(pickets(&stakes(Stakes::Wood, vec![1], 1.0, None, "cheese"), m(0.1), &level, &mut Silent).is_err());
     // A face that sticks out of the ground, and one that the trench leaves nothing of.
     assert!(deadman(&log(0.4, 1.5, 0.15, 14.0, "loam"), &level, &mut Silent).is_err());
     assert!(deadman(&log(0.05, 1.5, 1.0, 14.0, "loam"), &level, &mut Silent).is_err());

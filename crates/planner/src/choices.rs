@@ -37,6 +37,7 @@ pub fn ruled_out(anchor: &Anchor) -> Option<&'static str> {
     match &anchor.kind {
         AnchorKind::Tree(t) => there(&t.signs.each()),
         AnchorKind::Stump(s) => there(&s.signs.each()),
+        AnchorKind::Boulder(b) => there(&b.signs.each()),
         _ => None,
     }
 }

@@ -327,6 +327,12 @@ pub const NOTES: &[Note] = &[
         "Drive them 0.9 m (3 ft) deep, steel ones 1 m.",
     ),
     note(
+        "pickets-high-line",
+        "The line lies high on the pickets",
+        "What they are listed with is for a line near the ground; a longer lever leans them earlier.",
+        "Attach it at the foot, not more than 0.1 m up.",
+    ),
+    note(
         "pickets-layout-unlisted",
         "A layout of pickets that no table lists",
         "It counts as the strongest listed layout within it.",

@@ -188,6 +188,7 @@ pub fn build_pickets(
     let wanted = checked(ask)?;
     let driven = full_depth(stakes)?;
     let (near, far) = spacing_limits(stakes)?;
+    let near_ground = Length::from_m(rule("picket_line_m")?);
     let spacing = (near + far) * 0.5;
     let of = |rows: Vec<u32>| Pickets {
         stakes,
@@ -200,7 +201,7 @@ pub fn build_pickets(
     layouts.sort_by_key(|rows| rows.iter().sum::<u32>());
     let mut best: Option<(Vec<u32>, Force)> = None;
     for rows in layouts {
-        let c = pickets(&of(rows.clone()), &ask.pulled, &mut Silent)?;
+        let c = pickets(&of(rows.clone()), near_ground, &ask.pulled, &mut Silent)?;
         let Some(u) = c.ultimate else { continue };
         if best.as_ref().is_none_or(|(_, f)| u.low() > *f) {
             best = Some((rows, u.low()));
@@ -213,7 +214,7 @@ pub fn build_pickets(
     let rows = best.map_or_else(|| vec![1], |(rows, _)| rows);
     let total: u32 = rows.iter().sum();
     let proposal = of(rows.clone());
-    let capacity = pickets(&proposal, &ask.pulled, rec)?;
+    let capacity = pickets(&proposal, near_ground, &ask.pulled, rec)?;
     let enough = holds(&capacity, wanted);
     let reason = if enough {
         None
@@ -265,7 +266,10 @@ pub fn build_pickets(
         steps.push("Lash the head of each picket to the foot of the one behind it, four to six turns, and twist the lashing tight.".to_owned());
         steps.push("Where several stand in a row, lash them together as one.".to_owned());
     }
-    steps.push("Attach the line at the foot of the front row, as near to the ground as it goes.".to_owned());
+    steps.push(format!(
+        "Attach the line at the foot of the front row, not more than {:.1} m above the ground.",
+        near_ground.as_m()
+    ));
     steps.push("Take up the slack slowly and look at every head: one that leans further ends the pull.".to_owned());
     let each = rate("picket_min")?;
     let hands = f64::from(ask.crew.min(total.max(1)));

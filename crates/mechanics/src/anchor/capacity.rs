@@ -244,7 +244,7 @@ pub fn capacity(anchor: &Anchor, pulled: &Pulled, rec: &mut impl Recorder) -> Re
         }
         AnchorKind::Boulder(b) => boulder(b, anchor.attach_height.value, pulled, rec),
         AnchorKind::RockBolts(b) => rock_bolts(b, rec),
-        AnchorKind::Pickets(p) => pickets(p, pulled, rec),
+        AnchorKind::Pickets(p) => pickets(p, anchor.attach_height.value, pulled, rec),
         AnchorKind::Deadman(d) => deadman(d, pulled, rec),
         AnchorKind::Plates(p) => plates(p, rec),
         AnchorKind::Made { what } | AnchorKind::Other { what, .. } => Ok(unknown(what, warnings)),

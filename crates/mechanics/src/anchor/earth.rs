@@ -64,8 +64,8 @@ fn deadman_factor(key: &str) -> Result<Factor, MechanicsError> {
     })
 }
 
-/// From the worst to the best row; likely is their middle, but never better than loam. Saturated: no better than wet soil, but at
-/// the high end.
+/// From the worst to the best row; likely is their middle, but never better than loam, and a recalled factor never makes the high end
+/// better than loam. Saturated: no better than wet soil, but at the high end.
 fn factor_range(low: Factor, high: Factor, wet: Factor, saturated: bool) -> Result<Range<f64>, MechanicsError> {
     let at_low = |f: Factor| Ok::<f64, MechanicsError>(f.0 * doubt(f.1)?.0);
     let (mut worst, mut likely) = (at_low(low)?, 0.5 * (low.0 + high.0.min(1.0)));
@@ -73,7 +73,8 @@ fn factor_range(low: Factor, high: Factor, wet: Factor, saturated: bool) -> Resu
         worst = worst.min(at_low(wet)?);
         likely = likely.min(wet.0);
     }
-    Ok(Range::hull(worst, likely, high.0 * doubt(high.1)?.1))
+    let best = (high.0 * doubt(high.1)?.1).min(high.0.max(1.0));
+    Ok(Range::hull(worst, likely, best))
 }
 
 /// What an earth grants. A friction angle or a shear strength that somebody measured goes before the soil's row, and says at the
@@ -282,6 +283,7 @@ mod tests {
             assert!(row(g::foundation_friction::ROWS, r.foundation).is_some(), "{}", r.key);
             let dry = earth_strength(&earth(r.key), false, &mut Silent).unwrap();
             let wet = earth_strength(&earth(r.key), true, &mut Silent).unwrap();
+            assert!(dry.picket.high() <= 1.0, "{}", r.key);
             assert!(dry.friction.is_some() || dry.cohesion.is_some(), "{}", r.key);
             for (d, w) in [(&dry.picket, &wet.picket), (&dry.deadman, &wet.deadman), (&dry.weight, &wet.weight)] {
                 assert!(w.low() <= d.low() && w.likely() <= d.likely() && w.high() <= d.high(), "{}", r.key);

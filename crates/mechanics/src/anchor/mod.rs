@@ -47,7 +47,7 @@ pub use mass::{
     StemMass, dry_biomass, dry_stem_mass, green_stem_mass, stem_mass, stem_mass_by_diameter, stem_volume,
     stem_volume_honer,
 };
-pub use picket::{driven_share, listed_layout, pickets};
+pub use picket::{driven_share, height_share, listed_layout, pickets};
 pub use plate::{bridled, plates};
 pub use rock_bolt::{bolt_bond, bond_strength, rock_bolts};
 pub use root::{beyond_tests, force_at_strap, lever_at_strap, root_moment, slope_of_root_moment};

@@ -113,8 +113,23 @@ fn in_loam(stakes: Stakes, rows: &[u32]) -> Result<(Range<Force>, &'static str),
     }
 }
 
-/// What pickets hold: what is listed for their layout in loam, times the soil's factor, times the share of their driven depth, with the
-/// scatter of practice at the low end. Where the distance of the rows is not told or not within the rule, only the front row counts at
+/// Share that a line higher than the lists mean leaves: `e / (e + h − h₀)`, no more than 1. h height of the line, e two thirds of the
+/// driven depth, about which a stake turns; h₀ = 0.1 m, a line near the ground.
+///
+/// # Source
+/// `own-judgement`: the same moment about the turning point; the lists say that the line lies near the ground.
+///
+/// # Errors
+/// If the height is negative or the driven depth not greater than zero.
+pub fn height_share(height: Length, driven: Length) -> Result<f64, MechanicsError> {
+    let h = not_negative("the height of the line", height.as_m(), "zero or more, for example 0.1 m")?;
+    let e =
+        positive("the driven depth", driven.as_m(), "greater than zero, for example 0.9 m")? * rule("picket_turning")?;
+    Ok(e / (e + (h - rule("picket_line_m")?).max(0.0)))
+}
+
+/// What pickets hold: what is listed for their layout in loam, times the soil's factor, times the share of their driven depth and
+/// that of the height of the line, with the scatter of practice at the low end. Where the distance of the rows is not told or not within the rule, only the front row counts at
 /// the low end: what stands behind works through the lashing alone. A line that rises more steeply than the pickets lean draws them:
 /// unknown.
 ///
@@ -124,7 +139,12 @@ fn in_loam(stakes: Stakes, rows: &[u32]) -> Result<(Range<Force>, &'static str),
 ///
 /// # Errors
 /// If the soil is in no row, a row is empty, there are more than 20, or a measure is not in order.
-pub fn pickets(of: &Pickets, pulled: &Pulled, rec: &mut impl Recorder) -> Result<AnchorCapacity, MechanicsError> {
+pub fn pickets(
+    of: &Pickets,
+    height: Length,
+    pulled: &Pulled,
+    rec: &mut impl Recorder,
+) -> Result<AnchorCapacity, MechanicsError> {
     let mut warnings = Vec::new();
     let total: u32 = of.rows.iter().fold(0, |sum, n| sum.saturating_add(*n));
     between("the number of pickets", f64::from(total), 1.0, 20.0, "1 to 20")?;
@@ -138,6 +158,16 @@ pub fn pickets(of: &Pickets, pulled: &Pulled, rec: &mut impl Recorder) -> Result
         driven_share(of.stakes, depth.likely())?,
         driven_share(of.stakes, depth.high())?,
     );
+    let lever = height_share(height, depth.low())?;
+    if lever < 1.0 {
+        warnings.push(Warning::new(
+            "pickets-high-line",
+            format!(
+                "the line lies {:.2} m above the ground: the lever on the pickets is longer than the lists mean",
+                height.as_m()
+            ),
+        ));
+    }
     if share.low() < 1.0 {
         warnings.push(Warning::new(
             "pickets-shallow",
@@ -165,9 +195,9 @@ pub fn pickets(of: &Pickets, pulled: &Pulled, rec: &mut impl Recorder) -> Result
     };
     let (less, more) = scatter(of.stakes)?;
     let holds = Range::hull(
-        at_low * (less * soil.picket.low() * share.low()),
-        loam.likely() * (soil.picket.likely() * share.likely()),
-        loam.high() * (more * soil.picket.high() * share.high()),
+        at_low * (less * soil.picket.low() * share.low() * lever),
+        loam.likely() * (soil.picket.likely() * share.likely() * height_share(height, depth.likely())?),
+        loam.high() * (more * soil.picket.high() * share.high() * height_share(height, depth.high())?),
     );
     rec.record(|| {
         let (table, source) = match of.stakes {
@@ -175,16 +205,24 @@ pub fn pickets(of: &Pickets, pulled: &Pulled, rec: &mut impl Recorder) -> Result
             Stakes::Steel => ("picket_steel", "disaster-rescue"),
         };
         let origin = Origin::Table { table, row: counted.to_owned(), source };
-        Step::range("what the pickets hold", "F", "F = listed · soil · (d / d₀)² · scatter", &holds, source)
-            .input_range("listed", &Range::hull(at_low, loam.likely(), loam.high()), origin)
-            .input_range(
-                "soil",
-                &soil.picket,
-                Origin::Table { table: "anchor_soil", row: soil.key.to_owned(), source: "fm-5-125-tables" },
-            )
-            .given("d", &of.driven)
-            .input("scatter, low end", less, Dimension::Ratio, Origin::Constant("stake-practice-page"))
-            .input("scatter, high end", more, Dimension::Ratio, Origin::Constant("own-judgement"))
+        Step::range(
+            "what the pickets hold",
+            "F",
+            "F = listed · soil · (d / d₀)² · e / (e + h − h₀) · scatter",
+            &holds,
+            source,
+        )
+        .input_range("listed", &Range::hull(at_low, loam.likely(), loam.high()), origin)
+        .input_range(
+            "soil",
+            &soil.picket,
+            Origin::Table { table: "anchor_soil", row: soil.key.to_owned(), source: "fm-5-125-tables" },
+        )
+        .given("d", &of.driven)
+        .input("h", height.as_m(), Dimension::Length, Origin::Earlier)
+        .input("e / (e + h − h₀), low end", lever, Dimension::Ratio, Origin::Constant("own-judgement"))
+        .input("scatter, low end", less, Dimension::Ratio, Origin::Constant("stake-practice-page"))
+        .input("scatter, high end", more, Dimension::Ratio, Origin::Constant("own-judgement"))
     });
     let way = vec![Way { mode: AnchorMode::PicketsDraw, holds }];
     if pulled.rise > rake + Angle::from_deg(1e-6) {

@@ -35,6 +35,7 @@ pub fn value(r: &Row) -> Result<f64, String> {
             let stakes = if r.text("stakes")? == "wood" { Stakes::Wood } else { Stakes::Steel };
             anchor::driven_share(stakes, length(r, "driven")?).map_err(no)?
         }
+        ("anchor::height_share", "") => anchor::height_share(length(r, "height")?, length(r, "driven")?).map_err(no)?,
         ("anchor::deadman_length", "") => {
             anchor::deadman_length(force(r, "pull")?, pressure(r, "holds")?, length(r, "face")?).map_err(no)?.as_m()
         }

@@ -39,7 +39,7 @@ pub struct Boulder {
     /// Its mass, if known.
     pub mass: Option<Input<Range<Mass>>>,
     /// Its length along the pull, breadth and height: the mass by a table's density and fullness, if nobody knows the mass.
-    /// The length is also the base that it tips over.
+    /// A share of the length is the base that it tips over.
     pub size: Option<[Input<Range<Length>>; 3]>,
     /// What it stands on, a key of the table of foundation friction.
     pub on: Option<Input<String>>,

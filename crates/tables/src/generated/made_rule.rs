@@ -64,6 +64,8 @@ pub const ROWS: &[Row] = &[
     Row { key: "picket_spacing_high_ft", value: 6.0, source: "navedtra-14251", how: How::Read, at: "figs 6-44 and 6-45", note: "ft. Greatest distance from row to row." },
     Row { key: "picket_steel_spacing_m", value: 1.0, source: "disaster-rescue", how: How::Read, at: "8.3", note: "m. Least distance of steel pickets." },
     Row { key: "picket_rake_deg", value: 15.0, source: "navedtra-14251", how: How::Read, at: "text at figs 6-44 and 6-45", note: "Degrees from upright, leaning away from the pull. A line that rises more steeply than this draws the picket." },
+    Row { key: "picket_turning", value: 0.6667, source: "own-judgement", how: How::OwnJudgement, at: "", note: "Depth about which a stake turns, over its driven depth." },
+    Row { key: "picket_line_m", value: 0.1, source: "own-judgement", how: How::OwnJudgement, at: "", note: "m. Height up to which a line counts as near the ground." },
     Row { key: "undercut_deg", value: 15.0, source: "navedtra-14251", how: How::Read, at: "deadman", note: "Degrees: the bearing face of a deadman's trench leans this far towards the pull." },
     Row { key: "clay_shallow", value: 4.0, source: "plate-anchor-rules", how: How::Memory, at: "", note: "Times undrained strength and area: a strip near the surface of clay." },
     Row { key: "clay_deep", value: 9.0, source: "plate-anchor-rules", how: How::Memory, at: "", note: "Times undrained strength and area: a plate deep in clay." },
