@@ -5,8 +5,9 @@ use proptest::prelude::*;
 use proptest::test_runner::RngSeed;
 use unmire_mechanics::MechanicsError;
 use unmire_mechanics::anchor::{
-    AnchorCapacity, AnchorMode, Ask, Buried, Measure, Pulled, build_deadman, build_pickets, build_plates, capacity,
-    deadman, holding_power, pickets, plates, rock_bolts,
+    AnchorCapacity, AnchorMode, Ask, Buried, Measure, Pulled, active_coefficient, boulder_sliding, boulder_tipping,
+    build_deadman, build_pickets, build_plates, capacity, deadman, holding_power, passive_coefficient, pickets, plates,
+    rock_bolts, strip_in_sand,
 };
 use unmire_model::anchor::{
     Anchor, AnchorKind, Boulder, BoulderSigns, Deadman, DeadmanShape, Earth, Pickets, Plates, RockBolts, Stakes,
@@ -244,6 +245,24 @@ proptest! {
         let each = here.ultimate.map(|u| u.high() / f64::from(count));
         prop_assert!(each.is_some_and(|f| f <= kn(proof) * (1.0 + 1e-12) && f <= kn(60.0)));
         prop_assert!(in_rock(bolts(count, bond, None))?.ultimate.is_none());
+    }
+
+    #[test]
+    fn balance_forces_and_moments_on_a_boulder_and_pressures_on_a_strip_add_up(
+        w in 1e3..1e5_f64, mu in 0.1..1.0_f64, earth in 0.0..2e4_f64, b in 0.0..90.0_f64, base in 0.3..3.0_f64, h in 0.01..2.0_f64,
+        phi in 12.0..45.0_f64, top in 0.0..2.0_f64, face in 0.1..1.0_f64,
+    ) {
+        let n = Force::from_n;
+        let (sin, cos) = (deg(b).sin(), deg(b).cos());
+        let t = boulder_sliding(n(w), mu, n(earth), deg(b)).map(|f| f.as_n()).unwrap_or(f64::NAN);
+        prop_assert!((t * cos - mu * (w - t * sin) - earth).abs() < 1e-9 * (w + earth));
+        let t = boulder_tipping(n(w), m(base), m(h), deg(b)).ok().flatten().map_or(f64::NAN, |f| f.as_n());
+        prop_assert!((t * (cos * h + sin * 0.5 * base) - w * 0.5 * base).abs() < 1e-9 * w * base);
+        // The pressure (Kp − Ka) γ z, linear in depth, summed by its middle: exact for a trapezium.
+        let sum = (passive_coefficient(deg(phi)).unwrap_or(f64::NAN) - active_coefficient(deg(phi)).unwrap_or(f64::NAN))
+            * 17e3 * (top + 0.5 * face) * face * 1.5;
+        let strip = strip_in_sand(17e3, deg(phi), m(top), m(top + face), m(1.5)).map(|f| f.as_n()).unwrap_or(f64::NAN);
+        prop_assert!((strip - sum).abs() < 1e-9 * sum);
     }
 
     #[test]
