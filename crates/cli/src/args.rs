@@ -129,6 +129,9 @@ pub struct AnchorArgs {
     /// Width of the strap that would lie on it
     #[arg(long, value_name = "LENGTH")]
     pub strap: Option<String>,
+    /// How many people would build one [with a case: its people]
+    #[arg(long, value_name = "N", default_value_t = 2, value_parser = clap::value_parser!(u32).range(1..=50))]
+    pub crew: u32,
     /// The ground is saturated
     #[arg(long)]
     pub saturated: bool,

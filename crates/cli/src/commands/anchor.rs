@@ -41,6 +41,7 @@ fn by_words(a: &AnchorArgs, kind: &str, load: Option<Load>) -> Result<(Vec<Ancho
         rise: rise(a)?.unwrap_or(Angle::ZERO),
         load,
         strap: strap(a)?,
+        crew: a.crew,
         detector: a.watched,
         policy: &policy,
         explain: a.view.explain,
@@ -51,14 +52,12 @@ fn by_words(a: &AnchorArgs, kind: &str, load: Option<Load>) -> Result<(Vec<Ancho
 
 /// Anchors of a case, parked vehicles with them.
 fn by_case(a: &AnchorArgs, load: Option<Load>) -> Result<(Vec<AnchorReport>, Policy), Trouble> {
-    let source = files::read(&a.of).map_err(|t| {
-        let kinds: Vec<String> = ANCHOR_KINDS.iter().map(|k| k.replace(' ', "-")).collect();
-        match t {
-            Trouble::Said { what, hint: None } => {
-                Trouble::hint(what, format!("give a case file, or a kind of anchor: {}", kinds.join(", ")))
-            }
-            t => t,
+    let source = files::read(&a.of).map_err(|t| match t {
+        Trouble::Said { what, .. } => {
+            let kinds: Vec<String> = ANCHOR_KINDS.iter().map(|k| k.replace(' ', "-")).collect();
+            Trouble::hint(what, format!("give a case file, or a kind of anchor: {}", kinds.join(", ")))
         }
+        t @ Trouble::Rendered(_) => t,
     })?;
     let Given::Case(case) = engine::read(&source, output::width(a.view.width))? else {
         return Err(Trouble::new(format!("{} holds a bare rig: there is no anchor in it", source.name)));
@@ -124,6 +123,7 @@ fn of_case(
         rise: rise(a)?.unwrap_or(Angle::ZERO),
         load,
         strap: strap(a)?,
+        crew: case.people.total.max(1),
         detector: a.watched || has(case, &marker),
         policy,
         explain: a.view.explain,

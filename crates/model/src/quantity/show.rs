@@ -200,14 +200,18 @@ pub fn show_margin(margin: f64) -> String {
     significant(margin, 2, Round::Down)
 }
 
-/// A time in minutes, or seconds under one minute; rounded up.
+/// A time in the unit that suits it, from seconds to years; rounded up.
 #[must_use]
 pub fn show_time(t: Time) -> String {
-    if t.as_s().abs() < 60.0 {
-        with_unit(&significant(t.as_s(), 2, Round::Up), "s")
-    } else {
-        with_unit(&significant(t.as_min(), 2, Round::Up), "min")
-    }
+    let minutes = t.as_min();
+    let (value, unit) = match minutes.abs() {
+        m if m < 1.0 => (t.as_s(), "s"),
+        m if m < 120.0 => (minutes, "min"),
+        m if m < 48.0 * 60.0 => (minutes / 60.0, "h"),
+        m if m < 700.0 * 24.0 * 60.0 => (minutes / (24.0 * 60.0), "days"),
+        _ => (minutes / (365.25 * 24.0 * 60.0), "years"),
+    };
+    with_unit(&significant(value, 2, Round::Up), unit)
 }
 
 fn with_unit(number: &str, unit: &str) -> String {

@@ -11,6 +11,7 @@ mod together;
 pub use chart::{Axis, Chart};
 pub use limits::{Limits, Shared};
 pub use together::{LEG, SPREAD};
+pub use unmire_mechanics::anchor::{BuildKind, BuildMeasure, BuildPiece, BuildSheet, Measure};
 
 use crate::demand::sentence;
 use crate::report::PolicyWords;
@@ -29,7 +30,7 @@ use unmire_model::case::Case;
 use unmire_model::ground::Season;
 use unmire_model::trail::Trail;
 use unmire_model::vehicle::Helper;
-use unmire_model::{Angle, Force, Length, Range, Silent, Time, Vec3};
+use unmire_model::{Angle, Force, Length, Pressure, Range, Silent, Vec3};
 
 /// The load that a pull puts on an anchor.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -55,6 +56,8 @@ pub struct Question<'a> {
     pub load: Option<Load>,
     /// Width of the strap that would lie on it, if one is known.
     pub strap: Option<Length>,
+    /// How many people would build one.
+    pub crew: u32,
     /// Whether something is there that shows in time that it gives: a tilt meter on a tree, a movement marker on the rest.
     pub detector: bool,
     /// The policy that judges.
@@ -146,27 +149,18 @@ pub struct Watch {
 pub struct BarkLook {
     /// Season that was reckoned with, in words.
     pub season: &'static str,
-    /// Pressure at which bark may be dragged off.
-    pub limit: unmire_model::Pressure,
+    /// What gives at the limit, in words.
+    pub gives: &'static str,
+    /// Pressure that it stands.
+    pub limit: Pressure,
     /// Least width of a strap in a basket for the load, if a load is known.
     pub width_basket: Option<Length>,
     /// The same in a choker.
     pub width_choker: Option<Length>,
+    /// The strap that was asked about, and its pressure in a basket with parallel legs.
+    pub strap: Option<(Length, Pressure)>,
     /// Key of the source.
     pub source: &'static str,
-}
-
-/// How to build an anchor that holds the load.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Build {
-    /// What is built.
-    pub what: String,
-    /// What is needed.
-    pub pieces: Vec<String>,
-    /// What to do, in order.
-    pub steps: Vec<String>,
-    /// How long it takes.
-    pub time: Option<Range<Time>>,
 }
 
 /// The answer.
@@ -213,7 +207,7 @@ pub struct AnchorReport {
     /// Its bark.
     pub bark: Option<BarkLook>,
     /// How to build one that holds the load.
-    pub build: Vec<Build>,
+    pub build: Vec<BuildSheet>,
     /// What it would hold if it were thicker, deeper, longer.
     pub chart: Option<Chart>,
     /// What must be told beside it.
@@ -383,11 +377,13 @@ fn why(advice: Advice, capacity: &AnchorCapacity, shared: &[Shared]) -> String {
         Advice::Share { anchors } => {
             let share = shared.iter().find(|s| s.anchors == anchors).map_or(1.0, |s| s.greatest_share);
             format!(
-                "Alone, {first} too early; among {anchors} like it no one gets more than {:.0} % of the pull.",
+                "Alone, what gives first ({first}) comes too early; among {anchors} like it no one gets more than {:.0} %.",
                 (share * 100.0).ceil()
             )
         }
-        Advice::FindAnother => format!("Even among three like it, {first} too early under the policy."),
+        Advice::FindAnother => {
+            format!("Even among three like it, what gives first ({first}) comes too early under the policy.")
+        }
         Advice::NotKnown => "Not enough is known about it.".to_owned(),
     }
 }

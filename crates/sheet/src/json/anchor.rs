@@ -1,11 +1,11 @@
 //! The shape `unmire.anchor/1`: what anchors hold, and whether they may be used.
 
 use super::shape::{Finding, RangeN, RangeS, TrailStep};
-use super::write::{number, range_n};
+use super::write::{number, range_n, range_s};
 use schemars::JsonSchema;
 use serde::Serialize;
 use unmire_model::Force;
-use unmire_planner::anchor::{Advice, AnchorReport};
+use unmire_planner::anchor::{Advice, AnchorReport, BuildKind, BuildSheet, Measure};
 
 /// The name of the shape, first in every document.
 pub const SCHEMA: &str = "unmire.anchor/1";
@@ -106,12 +106,16 @@ pub struct LimitEntry {
 pub struct BarkEntry {
     /// Season reckoned with.
     pub season: String,
-    /// Pressure at which a slipping strap may drag the bark off, Pa.
+    /// What gives at the limit.
+    pub gives: String,
+    /// Pressure that it stands, Pa.
     pub limit_pa: Option<f64>,
     /// Least width of a strap in a basket for the load, m.
     pub width_basket_m: Option<f64>,
     /// The same in a choker, m.
     pub width_choker_m: Option<f64>,
+    /// Pressure of the strap that was asked about, in a basket, Pa.
+    pub strap_pa: Option<f64>,
     /// Key of the source.
     pub source: String,
 }
@@ -119,14 +123,50 @@ pub struct BarkEntry {
 /// A build sheet.
 #[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct BuildEntry {
-    /// What is built.
-    pub what: String,
+    /// `pickets`, `deadman`, `plates`.
+    pub kind: String,
+    /// Pull that it is for, N.
+    pub pull_n: Option<f64>,
+    /// Whether it is enough; if not, the strongest that the rules allow.
+    pub enough: bool,
+    /// Why it is not enough.
+    pub reason: Option<String>,
+    /// What it holds.
+    pub holds: Option<RangeN>,
     /// What is needed.
-    pub pieces: Vec<String>,
+    pub pieces: Vec<BuildPieceEntry>,
+    /// Its measures.
+    pub measures: Vec<MeasureEntry>,
     /// What to do, in order.
     pub steps: Vec<String>,
     /// How long it takes.
     pub time: Option<RangeS>,
+}
+
+/// Something that is needed.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct BuildPieceEntry {
+    /// What.
+    pub what: String,
+    /// How many.
+    pub count: u32,
+    /// Its length, m.
+    pub length_m: Option<f64>,
+    /// Its diameter or the height of its face, m.
+    pub thickness_m: Option<f64>,
+}
+
+/// A measure: one of the three is not null.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct MeasureEntry {
+    /// What is measured.
+    pub what: String,
+    /// A length, m.
+    pub length_m: Option<f64>,
+    /// An angle, rad.
+    pub angle_rad: Option<f64>,
+    /// A volume, m³.
+    pub volume_m3: Option<f64>,
 }
 
 /// Capacity against a measure.
@@ -222,21 +262,14 @@ fn entry(r: &AnchorReport) -> AnchorEntry {
         watch: r.watch.as_ref().map(|w| w.text.clone()),
         bark: r.bark.as_ref().map(|b| BarkEntry {
             season: b.season.to_owned(),
+            gives: b.gives.to_owned(),
             limit_pa: number(b.limit.as_pa()),
             width_basket_m: b.width_basket.and_then(|w| number(w.as_m())),
             width_choker_m: b.width_choker.and_then(|w| number(w.as_m())),
+            strap_pa: b.strap.and_then(|s| number(s.1.as_pa())),
             source: b.source.to_owned(),
         }),
-        build: r
-            .build
-            .iter()
-            .map(|b| BuildEntry {
-                what: b.what.clone(),
-                pieces: b.pieces.clone(),
-                steps: b.steps.clone(),
-                time: b.time.as_ref().map(super::write::range_s),
-            })
-            .collect(),
+        build: r.build.iter().map(build).collect(),
         chart: r.chart.as_ref().map(|c| ChartEntry {
             axis: c.axis.words().to_owned(),
             here_m: number(c.here.as_m()),
@@ -258,5 +291,43 @@ fn entry(r: &AnchorReport) -> AnchorEntry {
             })
             .collect(),
         trail: r.trail.steps.iter().map(super::trail::step).collect(),
+    }
+}
+
+fn build(b: &BuildSheet) -> BuildEntry {
+    let kind = match b.kind {
+        BuildKind::Pickets => "pickets",
+        BuildKind::Deadman => "deadman",
+        BuildKind::Plates => "plates",
+    };
+    let m = |l: unmire_model::Length| number(l.as_m());
+    BuildEntry {
+        kind: kind.to_owned(),
+        pull_n: n(b.pull),
+        enough: b.enough,
+        reason: b.reason.clone(),
+        holds: b.capacity.ultimate.as_ref().map(range_n),
+        pieces: b
+            .pieces
+            .iter()
+            .map(|p| BuildPieceEntry {
+                what: p.what.clone(),
+                count: p.count,
+                length_m: p.length.and_then(m),
+                thickness_m: p.thickness.and_then(m),
+            })
+            .collect(),
+        measures: b
+            .measures
+            .iter()
+            .map(|x| MeasureEntry {
+                what: x.what.to_owned(),
+                length_m: if let Measure::Length(l) = x.measure { m(l) } else { None },
+                angle_rad: if let Measure::Angle(a) = x.measure { number(a.as_rad()) } else { None },
+                volume_m3: if let Measure::Volume(v) = x.measure { number(v) } else { None },
+            })
+            .collect(),
+        steps: b.steps.clone(),
+        time: b.time.as_ref().map(range_s),
     }
 }

@@ -4,9 +4,9 @@ use super::Options;
 use super::page::{Page, Paint, kept};
 use super::table::{Cell, Column, table};
 use super::words::{asked, capacity, load, sentence, stopped, times};
-use unmire_model::quantity::show::{Round, Units};
+use unmire_model::quantity::show::{Round, Units, show_angle};
 use unmire_model::{Force, Length, Range};
-use unmire_planner::anchor::{Advice, AnchorReport, Chart};
+use unmire_planner::anchor::{Advice, AnchorReport, BuildKind, BuildSheet, Chart, Measure};
 
 /// The answer about one anchor as text.
 #[must_use]
@@ -173,7 +173,16 @@ fn may_get(page: &mut Page, r: &AnchorReport, u: Units) {
             page.item(2, "-", &[(&text, Paint::Plain)]);
         }
     }
-    page.para(0, &format!("Policy: {} ({}).", r.policy.name, r.policy.grade.word()));
+    let like = if r.shared.is_empty() {
+        String::new()
+    } else {
+        format!(
+            " Like it: legs of {} spread over {}, joined by a line in a ring, at the worst of what nobody knows.",
+            u.show_length(unmire_planner::anchor::LEG),
+            show_angle(unmire_planner::anchor::SPREAD)
+        )
+    };
+    page.para(0, &format!("Policy: {} ({}).{like}", r.policy.name, r.policy.grade.word()));
 }
 
 fn holds(page: &mut Page, r: &AnchorReport, u: Units) {
@@ -235,28 +244,76 @@ fn bark(page: &mut Page, r: &AnchorReport, u: Units) {
     let Some(b) = &r.bark else { return };
     page.heading("Its bark");
     let limit = u.show_pressure(b.limit, Round::Down);
-    page.para(2, &format!("{}: a strap that may slip presses with no more than {limit}. [{}]", b.season, b.source));
+    page.para(2, &format!("It stands {limit}; beyond, {}. {}. [{}]", b.gives, sentence(b.season), b.source));
+    if let Some((width, pressure)) = b.strap {
+        let over = if pressure > b.limit { "more than it stands" } else { "within what it stands" };
+        page.para(
+            2,
+            &format!(
+                "A strap {} wide in a basket presses with {}: {over}.",
+                small(u, width),
+                u.show_pressure(pressure, Round::Up)
+            ),
+        );
+    }
     if let (Some(basket), Some(choker)) = (b.width_basket, b.width_choker) {
         page.para(
             2,
             &format!(
-                "For this load a strap at least {} wide in a basket; a choker would need {} and girdles the stem.",
-                small(u, basket),
-                small(u, choker)
+                "For this load: a strap at least {} wide in a basket; {} in a choker, which girdles the stem. No bare wire, no chain.",
+                wide(u, basket),
+                wide(u, choker)
             ),
         );
     }
 }
 
-fn build(page: &mut Page, b: &unmire_planner::anchor::Build, u: Units) {
-    page.heading(&format!("How to build it: {}", b.what));
+/// A width that is needed: rounded up.
+fn wide(u: Units, l: Length) -> String {
+    match u {
+        Units::Metric => format!("{:.0} mm", (l.as_m() * 1000.0 - 1e-9).ceil()),
+        Units::Us => format!("{:.1} in", (l.as_inch() * 10.0 - 1e-9).ceil() / 10.0),
+    }
+}
+
+fn build(page: &mut Page, b: &BuildSheet, u: Units) {
+    let what = match b.kind {
+        BuildKind::Pickets => "pickets",
+        BuildKind::Deadman => "deadman",
+        BuildKind::Plates => "plates",
+    };
+    let holds = b
+        .capacity
+        .ultimate
+        .map_or_else(|| "what it holds is not known".to_owned(), |h| format!("holds {}", three(u, &h)));
+    page.heading(&format!("How to build one for {}: {what}, {holds}", load(u, b.pull)));
+    if !b.enough {
+        let reason = b.reason.as_deref().unwrap_or("it is the strongest that the rules allow");
+        page.item(2, "■", &[("Not enough: ", Paint::Bad), (&stopped(reason), Paint::Plain)]);
+    }
     for p in &b.pieces {
-        page.item(2, "-", &[(p, Paint::Plain)]);
+        let size = match (p.length, p.thickness) {
+            (Some(l), Some(t)) => format!(", {} long, {} thick", u.show_length(l), small(u, t)),
+            (Some(l), None) => format!(", {} long", u.show_length(l)),
+            (None, Some(t)) => format!(", {} thick", small(u, t)),
+            (None, None) => String::new(),
+        };
+        page.item(2, "-", &[(&format!("{} x {}{size}", p.count, p.what), Paint::Plain)]);
+    }
+    for m in &b.measures {
+        let text = match m.measure {
+            Measure::Length(l) => u.show_length(l),
+            Measure::Angle(a) => show_angle(a),
+            Measure::Volume(v) => match u {
+                Units::Metric => format!("{v:.1} m3"),
+                Units::Us => format!("{:.1} cu yd", v / 0.764_554_857_984),
+            },
+        };
+        page.item(2, "-", &[(&format!("{}: {text}", m.what), Paint::Plain)]);
     }
     for (i, s) in b.steps.iter().enumerate() {
-        page.item(2, &format!("{}", i + 1), &[(s, Paint::Plain)]);
+        page.item(2, &format!("{}", i + 1), &[(&stopped(s), Paint::Plain)]);
     }
-    let _ = u;
     if let Some(t) = &b.time {
         page.para(2, &format!("About {} of work.", times(t)));
     }
