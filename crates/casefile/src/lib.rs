@@ -48,7 +48,7 @@ pub use new::{AnswerError, Question, case_from_answers, questions};
 pub use read::{LARGEST, read, read_bytes, read_with};
 pub use schema::schema;
 pub use words::{AnchorKey, WordError, anchor_from_words, keys_of_anchor};
-pub use write::{write_case, write_kit, write_rig};
+pub use write::{write_case, write_kit, write_layout, write_rig};
 
 use unmire_model::case::Case;
 use unmire_model::gear::Piece;

@@ -1,6 +1,7 @@
 //! From a case to ranked, checked rigs: need → candidates → equilibrium → loads → audit → ranking.
 //!
-//! [`plan`] looks for rigs, [`check`] judges the one that the case gives, [`balance`] solves a bare structure.
+//! [`plan`] looks for rigs, [`check`] judges the one that the case gives, [`check_layout`] one that stands beside it,
+//! [`balance`] solves a bare structure.
 //! All three give a [`report::Report`], which the views print and compute nothing from.
 //!
 //! | module | answers |
@@ -41,4 +42,4 @@ pub mod steps;
 pub mod words;
 
 pub use balance::balance;
-pub use plan::{Options, PlanError, check, plan};
+pub use plan::{Options, PlanError, Progress, check, check_layout, plan, plan_watched};

@@ -18,7 +18,7 @@ use unmire_mechanics::MechanicsError;
 use unmire_mechanics::ground::{ActionKind, Need};
 use unmire_mechanics::rig::Solver;
 use unmire_model::case::Case;
-use unmire_model::layout::Family;
+use unmire_model::layout::{Family, Layout};
 use unmire_model::vehicle::PointKind;
 use unmire_model::{Angle, Silent};
 
@@ -97,11 +97,30 @@ impl Needs {
     }
 }
 
+/// How far a search is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Progress {
+    /// Choices of family, anchors, hitch and attachment that are dealt with.
+    pub done: usize,
+    /// Of how many. Grows once more if a holding line is added.
+    pub choices: usize,
+    /// Riggings looked at so far.
+    pub looked_at: usize,
+}
+
 /// Looks for rigs.
 ///
 /// # Errors
 /// If the need can't be reckoned.
 pub fn plan(case: &Case, options: &Options) -> Result<Report, PlanError> {
+    plan_watched(case, options, &mut |_| {})
+}
+
+/// As [`plan`], and tells after every choice how far it is. Watching changes nothing in the result.
+///
+/// # Errors
+/// As [`plan`].
+pub fn plan_watched(case: &Case, options: &Options, watch: &mut dyn FnMut(Progress)) -> Result<Report, PlanError> {
     let needs = Needs::of(case)?;
     let ctx = Context::of(case, &options.policy);
     let mut ends = vec![0, needs.least()];
@@ -116,6 +135,8 @@ pub fn plan(case: &Case, options: &Options) -> Result<Report, PlanError> {
         entries: Vec::new(),
         looked_at: 0,
         troubles: Vec::new(),
+        progress: Progress { done: 0, choices: 0, looked_at: 0 },
+        watch,
     };
     let mut all = choices(case);
     search.run(&all, 0);
@@ -182,7 +203,7 @@ fn no_rig(all: &[Rigging<'_>], plans: &[Plan], troubles: &[(Family, String)]) ->
 }
 
 /// The search over choices, and what it has found so far.
-struct Search<'s, 'a> {
+struct Search<'s, 'a, 'w> {
     ctx: &'s Context<'a>,
     solver: Solver,
     needs: &'s Needs,
@@ -196,12 +217,20 @@ struct Search<'s, 'a> {
     looked_at: usize,
     /// What could not be rigged, and why.
     troubles: Vec<(Family, String)>,
+    progress: Progress,
+    /// Who is told of it.
+    watch: &'w mut dyn FnMut(Progress),
 }
-impl<'a> Search<'_, 'a> {
+impl<'a> Search<'_, 'a, '_> {
+    fn tell(&mut self) {
+        self.progress.looked_at = self.looked_at;
+        (self.watch)(self.progress);
+    }
     /// Fills the choices that can be among the rigs that are reported, family by family, the most promising first, until the
     /// next one can't beat what the family has. Where nothing passes the same is done for what comes nearest. `first` is the
     /// number of the first of these choices among all.
     fn run(&mut self, choices: &[Rigging<'a>], first: usize) {
+        self.progress.choices += choices.len();
         let longest = Longest::of(&self.ctx.case.kit);
         let (Some((_, found)), Some((_, least))) = (self.needs.sets.first(), self.needs.sets.get(self.needs.least()))
         else {
@@ -239,7 +268,11 @@ impl<'a> Search<'_, 'a> {
         }
         looks.sort_by(|a, b| a.1.compare(&b.1).then(a.0.cmp(&b.0)));
         let mut shown = Shown { limit: self.limit, ways: Vec::new() };
+        // What can't be rigged at all is dealt with.
+        self.progress.done += choices.len() - looks.len();
         for (i, bound) in &looks {
+            self.tell();
+            self.progress.done += 1;
             let Some(choice) = choices.get(*i) else { continue };
             let way_here = way(choice);
             // Whatever pieces it gets, it comes after so many others that nobody will see it.
@@ -292,6 +325,7 @@ impl<'a> Search<'_, 'a> {
                 shown.ways.push((choice.family, rank, way_here));
             }
         }
+        self.tell();
         // Only where nothing passes does anybody ask why a family could not be rigged at all.
         if self.entries.iter().any(|e| e.filled.key.verdict.passes()) {
             return;
@@ -404,13 +438,26 @@ fn way(r: &Rigging<'_>) -> Way {
 /// # Errors
 /// If there is none, it names something that isn't there, or it has no balance.
 pub fn check(case: &Case, options: &Options) -> Result<Report, PlanError> {
-    let layout = case.rig.as_ref().ok_or(PlanError::NoRig)?;
+    check_layout(case, case.rig.as_ref().ok_or(PlanError::NoRig)?, &[], options)
+}
+
+/// Judges a rig that stands beside the case, after some actions, named as in [`Action::word`](crate::report::Action):
+/// what a page asks at every move of a finger that shifts an anchor of a rig which [`plan`] has found.
+///
+/// # Errors
+/// As [`check`].
+pub fn check_layout(case: &Case, layout: &Layout, actions: &[&str], options: &Options) -> Result<Report, PlanError> {
     let needs = Needs::of(case)?;
     let ctx = Context::of(case, &options.policy);
     let rigging = resolve(case, layout).map_err(PlanError::NoSuch)?;
+    let action = |word: &&str| {
+        let found = ActionKind::ALL.into_iter().find(|a| a.word() == *word);
+        found.ok_or_else(|| PlanError::NoSuch(NoSuch { what: "action", name: (*word).to_owned() }))
+    };
+    let actions = actions.iter().map(action).collect::<Result<Vec<_>, _>>()?;
+    let need = demand::need_for(case, &actions, &mut Silent).map_err(PlanError::Need)?;
     let mut solver = Solver::default();
-    let Some((actions, need)) = needs.sets.first() else { return Err(PlanError::NoRig) };
-    let plan = crate::present::present_given(&ctx, &mut solver, &rigging, actions, need, options.explain)
+    let plan = crate::present::present_given(&ctx, &mut solver, &rigging, &actions, &need, options.explain)
         .map_err(|e| PlanError::Rig(e.to_string()))?;
     Ok(report(&ctx, case, &needs, vec![plan], 1))
 }

@@ -120,3 +120,14 @@ fn regress_what_is_not_a_number_becomes_null_and_nothing_is_rounded() {
     assert_eq!(v["plans"][0]["legs"][1]["tension_work_n"], Value::Null);
     assert_eq!(v["plans"][0]["checks"][0]["ratio_work"], Value::Null);
 }
+
+#[test]
+fn regress_the_json_reads_back_bit_for_bit() {
+    for r in [common::passing(), common::failing()] {
+        let text = json::to_text(&r).unwrap();
+        let read: json::Document = serde_json::from_str(&text).unwrap();
+        let mut again = serde_json::to_string_pretty(&read).unwrap();
+        again.push('\n');
+        assert_eq!(again, text);
+    }
+}

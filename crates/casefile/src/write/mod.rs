@@ -9,6 +9,7 @@ mod layout;
 use unmire_model::Vec3;
 use unmire_model::case::Case;
 use unmire_model::gear::Piece;
+use unmire_model::layout::Layout;
 use unmire_model::rig::{Drive, Motion, Structure, Turn};
 
 pub(crate) use amount::exact;
@@ -30,6 +31,14 @@ pub fn write_kit(pieces: &[Piece]) -> String {
     let mut out = Out::default();
     out.key("schema", &quoted(crate::KIT_SCHEMA));
     kit::pieces(&mut out, pieces);
+    out.text
+}
+
+/// Writes a rig as the `[rig]` table of a case file.
+#[must_use]
+pub fn write_layout(rig: &Layout) -> String {
+    let mut out = Out::default();
+    layout::layout(&mut out, rig);
     out.text
 }
 

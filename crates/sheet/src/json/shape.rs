@@ -3,10 +3,10 @@
 //! The fields that the shape has had from its first day come first in each type; what was added stands after them.
 
 use schemars::JsonSchema;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// A report of `unmire plan` or `unmire check`. SI, numbers unrounded, `null` for what is not known or does not apply.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Document {
     /// The name of this shape: `unmire.plan/1`.
     #[schemars(extend("const" = "unmire.plan/1"))]
@@ -32,7 +32,7 @@ pub struct Document {
 }
 
 /// A policy in words.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct Policy {
     /// Its name.
     pub name: String,
@@ -45,7 +45,7 @@ pub struct Policy {
 }
 
 /// The need along the way out, N.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Demand {
     /// Low end, N.
     pub low_n: Option<f64>,
@@ -62,7 +62,7 @@ pub struct Demand {
 }
 
 /// One part of the need.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct DemandPart {
     /// Its name: `mire`, `grade`, `obstacle`…
     pub name: String,
@@ -79,7 +79,7 @@ pub struct DemandPart {
 }
 
 /// Another way of estimating the same need.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Alternative {
     /// Its name.
     pub name: String,
@@ -98,7 +98,7 @@ pub struct Alternative {
 }
 
 /// Something that a rule has to say.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct Finding {
     /// The rule's code; `unmire explain CODE` prints its text.
     pub code: String,
@@ -113,7 +113,7 @@ pub struct Finding {
 }
 
 /// A question of the gate.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct GateItem {
     /// The stable word.
     pub word: String,
@@ -122,7 +122,7 @@ pub struct GateItem {
 }
 
 /// One rig.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Plan {
     /// `holds`, `holds below a stop load`, `overloaded` or `unknown`; null for a bare rig.
     #[schemars(extend("enum" = ["holds", "holds below a stop load", "overloaded", "unknown", null]))]
@@ -181,7 +181,7 @@ pub struct Plan {
 }
 
 /// A range of forces.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct RangeN {
     /// Low end, N.
     pub low_n: Option<f64>,
@@ -192,7 +192,7 @@ pub struct RangeN {
 }
 
 /// A range of times.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct RangeS {
     /// Low end, s.
     pub low_s: Option<f64>,
@@ -203,7 +203,7 @@ pub struct RangeS {
 }
 
 /// A range of ratios.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct RangeRatio {
     /// Low end.
     pub low: Option<f64>,
@@ -214,7 +214,7 @@ pub struct RangeRatio {
 }
 
 /// Something to do before or instead of pulling harder.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Action {
     /// The stable word: `dig`, `unload`, `lower-tyre-pressure`, `boards`, `drain`.
     pub word: String,
@@ -233,7 +233,7 @@ pub struct Action {
 }
 
 /// A piece in its place.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct Piece {
     /// Its id in the kit.
     pub id: String,
@@ -244,7 +244,7 @@ pub struct Piece {
 }
 
 /// A point: x ahead of the stuck vehicle, y to its left, z up.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Point {
     /// Its name.
     pub name: String,
@@ -259,7 +259,7 @@ pub struct Point {
 }
 
 /// A leg of a line, or a sling.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Leg {
     /// The member it belongs to.
     pub member: String,
@@ -276,7 +276,7 @@ pub struct Leg {
 }
 
 /// The force of the rig on a point.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct AnchorForce {
     /// The point.
     pub point: String,
@@ -287,7 +287,7 @@ pub struct AnchorForce {
 }
 
 /// One part held against what the policy asks of it.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Check {
     /// The rule's code; `unmire explain CODE` prints its text and its source.
     pub code: String,
@@ -325,7 +325,7 @@ pub struct Check {
 }
 
 /// The winch at the start of the pull.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Winch {
     /// Layer that works at the start; null if the drum is not known.
     pub layer: Option<u32>,
@@ -346,7 +346,7 @@ pub struct Winch {
 }
 
 /// A step for the crew.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct Step {
     /// `prepare`, `rig`, `check`, `pull`, `release`.
     pub phase: String,
@@ -355,7 +355,7 @@ pub struct Step {
 }
 
 /// Ground to keep clear.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct KeepOut {
     /// The rule, named.
     pub rule: String,
@@ -370,7 +370,7 @@ pub struct KeepOut {
 }
 
 /// A published keep-out rule, for comparison.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct KeepOutRule {
     /// Its name.
     pub name: String,
@@ -381,7 +381,7 @@ pub struct KeepOutRule {
 }
 
 /// How the crew knows when to stop.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Stop {
     /// Line pull at the winch not to go past, N.
     pub line_pull_n: Option<f64>,
@@ -392,7 +392,7 @@ pub struct Stop {
 }
 
 /// How far the vehicle is from rolling over.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Stability {
     /// Share of the restoring moment used up; 1 is the tipping point. Null if not known.
     pub used: Option<RangeRatio>,
@@ -405,7 +405,7 @@ pub struct Stability {
 }
 
 /// What another policy says about the same rig.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct OtherPolicy {
     /// Its name.
     pub policy: String,
@@ -417,7 +417,7 @@ pub struct OtherPolicy {
 }
 
 /// One step of the working.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct TrailStep {
     /// What it gives.
     pub what: String,
@@ -442,7 +442,7 @@ pub struct TrailStep {
 }
 
 /// An input of a step.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct TrailInput {
     /// Its symbol.
     pub symbol: String,
@@ -459,7 +459,7 @@ pub struct TrailInput {
 }
 
 /// Where a number came from.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
 pub struct Origin {
     /// `file`, `table`, `assumed`, `policy`, `earlier` (an earlier step) or `constant`.
     pub kind: String,
