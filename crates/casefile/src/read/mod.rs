@@ -137,6 +137,7 @@ fn document(w: &mut Walk<'_>, resolve: &mut Resolve<'_>) -> Option<Document> {
                 0..0,
                 "`schema` is missing: the reader must know what this document is, and its version",
             )
+            .missing("schema")
             .expected(crate::walk::either(&all))
             .example(example),
         );
