@@ -241,7 +241,7 @@ mod tests {
             job.text = format!("{}\n{rig}", example.text);
             job.options.actions = plan.actions.iter().map(|a| a.word.clone()).collect();
             let again: json::Document = serde_json::from_str(&report(&job).json).unwrap();
-            assert_eq!(again.plans, [plan.clone()]);
+            assert_eq!(again.plans, std::slice::from_ref(plan));
         }
     }
     #[test]
