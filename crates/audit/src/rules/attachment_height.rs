@@ -7,6 +7,7 @@ use crate::rules::{Look, Rule};
 use crate::rules::{find, say};
 use crate::verdict::{Effect, Grade};
 use unmire_model::Length;
+use unmire_model::anchor::AnchorKind;
 
 const CODE: &str = "attachment-height";
 
@@ -14,7 +15,7 @@ const CODE: &str = "attachment-height";
 pub const RULE: Rule = Rule {
     code: CODE,
     title: "Height of the strap on the trunk",
-    checks: "How high above the ground the strap lies on a tree.",
+    checks: "How high above the ground the strap lies on a tree or a stump.",
     why: "Height is the lever that turns the tree out of the ground. Regulations for logging ask for the base of the tree.",
     example: "A strap at 1.2 m: twice the lever of one at 0.6 m on the stem.",
     to_do: "Move it down to the lowest sound part of the trunk.",
@@ -28,7 +29,8 @@ pub const RULE: Rule = Rule {
 const LOW: Length = Length::from_m(0.6);
 
 fn check(facts: &Facts, _: &Policy, out: &mut Findings) {
-    for h in facts.hitches.iter().filter(|h| h.living && find::above(h.height, LOW)) {
+    let stump = |id: &str| find::anchors(facts).any(|a| a.id == id && matches!(a.kind, AnchorKind::Stump(_)));
+    for h in facts.hitches.iter().filter(|h| (h.living || stump(h.anchor)) && find::above(h.height, LOW)) {
         out.add(CODE, Effect::Caution, || {
             Words::new(
                 h.anchor,

@@ -1,6 +1,7 @@
 //! The register of rules: each in its own file with code, title, doc and check. `explain` prints the doc.
 
-pub mod attachment_height;
+pub mod anchor_low_end;
+mod attachment_height;
 pub mod bark_pressure;
 pub mod bend_ratio;
 pub mod block_load_doubled;
@@ -140,6 +141,7 @@ pub const RULES: &[Rule] = &[
     sideways_pull::RULE,
     people_roles::RULE,
     tree_signs::RULE,
+    anchor_low_end::RULE,
     saturated_ground::RULE,
     shared_anchors::RULE,
     parked_vehicle_brakes::RULE,
