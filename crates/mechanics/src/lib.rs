@@ -13,6 +13,7 @@
 //! | [`lowering`] | what lets a vehicle down a slope |
 //! | [`anchor`] | what a tree or a parked vehicle holds |
 //! | [`tow`] | what a helper gives by driving |
+//! | [`kinetic`] | what a moving vehicle does to a stuck one through a stretching rope |
 //! | [`stability`] | whether the vehicle may roll or pitch over |
 //! | [`recoil`] | how far people stay away |
 //! | [`rig`] | where the points of a rig settle, and the tension in every leg |
@@ -21,6 +22,7 @@ pub mod anchor;
 pub mod error;
 pub mod ground;
 pub mod hitch;
+pub mod kinetic;
 mod lookup;
 pub mod lowering;
 pub mod recoil;

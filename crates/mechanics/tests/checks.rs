@@ -7,6 +7,8 @@
 
 #[path = "checks/dispatch.rs"]
 mod dispatch;
+#[path = "checks/kinetic.rs"]
+mod kinetic;
 #[path = "checks/made.rs"]
 mod made;
 #[path = "checks/pull.rs"]

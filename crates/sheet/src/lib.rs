@@ -11,6 +11,7 @@
 //! - [`codes`]: the text behind every code
 
 pub mod codes;
+mod codes_kinetic;
 mod codes_pull;
 pub mod explain;
 pub mod json;

@@ -29,6 +29,7 @@ pub fn value(r: &Row) -> Outcome {
         "anchor" => crate::trees::value(r)?.map_or_else(|| anchor_value(r), Ok),
         "stability" => stability_value(r),
         "recoil" => recoil_value(r),
+        "kinetic" => crate::kinetic::value(r),
         "role" => role_value(r),
         _ => Err(unknown(r)),
     }?;

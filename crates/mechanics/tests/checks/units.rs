@@ -1,6 +1,6 @@
 //! The units of the rows: what one of each is in SI. The sizes come from the model's constructors.
 
-use unmire_model::{Angle, Area, Charge, Current, Force, Length, Mass, Moment, Pressure, Time, Voltage};
+use unmire_model::{Angle, Area, Charge, Current, Energy, Force, Length, Mass, Moment, Pressure, Speed, Time, Voltage};
 
 /// One of a unit, in SI.
 pub fn size(unit: &str) -> Result<f64, String> {
@@ -33,6 +33,10 @@ pub fn size(unit: &str) -> Result<f64, String> {
         "Ah" => Charge::from_ah(1.0).as_as(),
         "m/min" => 1.0 / Time::from_min(1.0).as_s(),
         "kN/mm" => Force::from_kn(1.0).as_n() / Length::from_mm(1.0).as_m(),
+        "%" => 0.01,
+        "m/s" => Speed::from_m_s(1.0).as_m_s(),
+        "km/h" => Speed::from_km_h(1.0).as_m_s(),
+        "kJ" => Energy::from_kj(1.0).as_j(),
         "kNm" => Moment::from_knm(1.0).as_nm(),
         other => return Err(format!("unit {other} is not known")),
     })
