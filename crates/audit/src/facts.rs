@@ -207,6 +207,53 @@ pub struct ParkedFact {
     pub not_checked: Option<String>,
 }
 
+/// Anchors whose legs share one pull, as it may become at work.
+#[derive(Clone, Debug)]
+pub struct SharingFact {
+    /// The anchors, in the order of the legs.
+    pub anchors: Vec<String>,
+    /// The greatest force of one of them ÷ that of each if all carried the same; none if nobody can tell.
+    pub unevenness: Option<f64>,
+    /// The one that may get most, and its share of the pull.
+    pub most: Option<(String, f64)>,
+    /// Those whose legs hang slack, likely.
+    pub slack: Vec<String>,
+    /// Those whose legs may hang slack.
+    pub may_hang_slack: Vec<String>,
+    /// How far the ring may move as the pull comes on.
+    pub ring_moves: Option<Length>,
+}
+
+/// An anchor or a parked vehicle that another one backs.
+#[derive(Clone, Debug)]
+pub struct BackedFact {
+    /// Index of the front one's part.
+    pub part: usize,
+    /// What stands behind it.
+    pub back: String,
+    /// The piece between them.
+    pub with: String,
+    /// What the front one holds alone.
+    pub alone: Option<Range<Force>>,
+    /// What the two hold together, and the pull at which the one behind begins to work.
+    pub together: Option<(Range<Force>, Range<Force>)>,
+    /// Which gives first, in words.
+    pub first: &'static str,
+    /// How it is counted.
+    pub counted: Counted,
+}
+
+/// How what stands behind an anchor is counted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Counted {
+    /// The two are judged together, with what is between them.
+    Together,
+    /// The front one holds what is asked alone.
+    Spare,
+    /// It is not counted, and why.
+    Not(&'static str),
+}
+
 /// The winch in this rig.
 #[derive(Clone, Debug)]
 pub struct WinchFact {
@@ -300,6 +347,10 @@ pub struct Facts<'a> {
     pub turns: Vec<TurnFact<'a>>,
     /// Vehicles that hold by their tyres.
     pub parked: Vec<ParkedFact>,
+    /// Anchors that share a pull.
+    pub sharing: Vec<SharingFact>,
+    /// Anchors and vehicles that another one backs.
+    pub backed: Vec<BackedFact>,
     /// The winch.
     pub winch: Option<WinchFact>,
     /// Rolling over.

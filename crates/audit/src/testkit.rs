@@ -254,6 +254,8 @@ pub fn facts<'a>(case: &'a Case, layout: &'a Layout) -> Facts<'a> {
         connectors: vec![],
         turns: vec![],
         parked: vec![],
+        sharing: vec![],
+        backed: vec![],
         winch: Some(winch()),
         stability: None,
         crossings: vec![],

@@ -172,7 +172,30 @@ fn choices_on<'a>(ground: &Ground<'a>) -> Vec<Rigging<'a>> {
         }
     }
     hand_winches(ground, &mut out);
+    out.retain(|r| !in_two_places(case, r));
     out
+}
+
+/// Whether something stands in a rig that holds another part of it from behind.
+pub(crate) fn in_two_places(case: &Case, r: &Rigging<'_>) -> bool {
+    let ties = case.anchors.iter().filter_map(|a| Some((&a.id, &a.tied_back.as_ref()?.to, false)));
+    let backs = case.helpers.iter().filter_map(|h| Some((&h.vehicle.name, &h.backed_by.as_ref()?.to, true)));
+    ties.chain(backs).any(|(front, back, vehicle)| stands(r, front, vehicle) && stands(r, back, vehicle))
+}
+
+/// Whether an anchor or a helper stands in a rig.
+fn stands(r: &Rigging<'_>, id: &str, vehicle: bool) -> bool {
+    let is = |on: &Veh<'_>| vehicle && !on.is_stuck() && on.vehicle().name == id;
+    let grip = |g: &Grip<'_>| match g {
+        Grip::Anchors(legs) => !vehicle && legs.iter().any(|l| l.anchor.id == id),
+        Grip::Point { on, .. } | Grip::Bridle { on, .. } | Grip::Winch { on, .. } => is(on),
+    };
+    let pulls = match &r.pull {
+        Pull::Hand { held_by, .. } => grip(held_by),
+        Pull::Winch { on, .. } => is(on),
+        Pull::Tow { helper, .. } => is(&Veh::Helper(helper)),
+    };
+    pulls || r.stops.iter().any(|s| grip(&s.grip)) || r.tie_back.iter().chain(&r.holding).any(|t| grip(&t.grip))
 }
 
 fn own_winch<'a>(g: &Ground<'a>, winch: &'a Winch, out: &mut Vec<Rigging<'a>>) {

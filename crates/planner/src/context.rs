@@ -5,12 +5,12 @@ use std::borrow::Cow;
 use unmire_audit::facts::Detectors;
 use unmire_audit::policy::Policy;
 use unmire_audit::strength::{GearClass, Strength, label_strength, piece_strength};
-use unmire_mechanics::anchor::{AnchorCapacity, Pulled, capacity};
+use unmire_mechanics::anchor::{AnchorCapacity, Pulled, capacity, stiffness as anchor_stiffness};
 use unmire_mechanics::rope;
 use unmire_model::anchor::{Anchor, AnchorKind};
 use unmire_model::case::Case;
 use unmire_model::gear::{Label, Material, Piece, PieceKind, StrapUse};
-use unmire_model::{Angle, Force, Silent, Vec3};
+use unmire_model::{Angle, Force, Range, Silent, Vec3};
 
 /// A case with everything that does not depend on the rig.
 pub struct Context<'a> {
@@ -23,9 +23,13 @@ pub struct Context<'a> {
     /// What each piece of the kit can take, by its place in the kit.
     strengths: Vec<Strength>,
     /// Stiffness of each strap or rope of the kit.
-    stiffness: Vec<Option<Force>>,
+    stiffness: Vec<Option<Range<Force>>>,
     /// What each anchor can take, by its place in the case.
     anchors: Vec<AnchorCapacity>,
+    /// How far each anchor gives, N/m; none where nobody knows what it holds.
+    anchor_stiffness: Vec<Option<Range<f64>>>,
+    /// Places in the kit of the pieces that hold something back and so are nowhere else.
+    tied: Vec<usize>,
     /// Whether wet gear is to be reckoned with.
     pub wet: bool,
     /// What can notice a stop load.
@@ -55,13 +59,18 @@ impl<'a> Context<'a> {
             tilt_meter: usable(|k| matches!(k, PieceKind::TiltMeter)),
             movement_marker: usable(|k| matches!(k, PieceKind::MovementMarker)),
         };
+        let anchors: Vec<_> =
+            case.anchors.iter().map(|a| anchor_capacity(a, &Pulled::level(case.ground.saturated))).collect();
+        let gives = case.anchors.iter().zip(&anchors).map(|(a, c)| anchor_stiffness(a, c, &mut Silent).ok());
         Self {
+            anchor_stiffness: gives.collect(),
+            tied: case.kit.iter().enumerate().filter(|(_, p)| holds_back(case, &p.id)).map(|(i, _)| i).collect(),
             case,
             policy,
             way_out: case.way_out_direction(case.way_out.grade.value.likely()),
             strengths,
             stiffness,
-            anchors: case.anchors.iter().map(|a| anchor_capacity(a, &Pulled::level(case.ground.saturated))).collect(),
+            anchors,
             wet,
             detectors,
         }
@@ -82,7 +91,23 @@ impl<'a> Context<'a> {
     /// Stiffness of a strap or rope in a straight pull.
     #[must_use]
     pub fn stiffness(&self, piece: &Piece) -> Option<Force> {
+        self.stiffness_range(piece).map(|r| r.likely())
+    }
+    /// The same as a range.
+    #[must_use]
+    pub fn stiffness_range(&self, piece: &Piece) -> Option<Range<Force>> {
         self.stiffness.get(self.place(piece)).copied().flatten()
+    }
+    /// How far an anchor gives, N/m; none where nobody knows what it holds.
+    #[must_use]
+    pub fn anchor_stiffness(&self, anchor: &Anchor) -> Option<Range<f64>> {
+        let i = self.case.anchors.iter().position(|a| core::ptr::eq(a, anchor))?;
+        self.anchor_stiffness.get(i).copied().flatten()
+    }
+    /// Whether a piece, by its place in the kit, already holds an anchor or a vehicle back.
+    #[must_use]
+    pub fn holds_back(&self, place: usize) -> bool {
+        self.tied.contains(&place)
     }
     /// What an anchor can take from a line that rises so far above the level at it.
     #[must_use]
@@ -124,13 +149,19 @@ pub(crate) fn wetted(piece: &Piece, strength: Strength, wet: bool) -> Strength {
     Strength { breaking: strength.breaking.map(|f| f * k), working: strength.working.map(|f| f * k), ..strength }
 }
 
-/// Stiffness of a strap or rope, the likely value, from its breaking strength.
-fn stiffness_of(piece: &Piece, strength: &Strength) -> Option<Force> {
+/// Whether the case says that a piece holds an anchor or a helper back.
+fn holds_back(case: &Case, id: &str) -> bool {
+    let anchors = case.anchors.iter().filter_map(|a| a.tied_back.as_ref());
+    let helpers = case.helpers.iter().filter_map(|h| h.backed_by.as_ref());
+    anchors.chain(helpers).any(|t| t.with == id)
+}
+
+/// Stiffness of a strap or rope from its breaking strength.
+fn stiffness_of(piece: &Piece, strength: &Strength) -> Option<Range<Force>> {
     let (material, made_for): (Material, Option<StrapUse>) = match &piece.kind {
         PieceKind::Strap(s) => (s.material, Some(s.made_for)),
         PieceKind::Rope(r) => (r.material, None),
         _ => return None,
     };
-    let range = rope::stiffness(material, made_for, strength.breaking?, None, &mut Silent).ok()?;
-    Some(range.likely())
+    rope::stiffness(material, made_for, strength.breaking?, None, &mut Silent).ok()
 }

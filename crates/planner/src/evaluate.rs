@@ -6,7 +6,9 @@ use crate::context::Context;
 use crate::loads::{Loads, first_tension, solve};
 use crate::parts::{Collector, Demand, Parts};
 use crate::rigging::{Pull, Rigging, Veh};
-use crate::{crossing, parked, steadiness};
+use crate::sharing::{self, Shares};
+use crate::{backed, crossing, parked, steadiness};
+use core::cell::OnceCell;
 use unmire_audit::facts::{CrossingFact, Facts, PartKind, WinchFact};
 use unmire_mechanics::rig::{Equilibrium, RigError, Solver};
 use unmire_mechanics::winch::{WinchAt, fairlead_angle, fairlead_limit, hand_winch_stall, winch_at};
@@ -72,6 +74,19 @@ pub struct Solved {
     pub winch: Option<WinchAt>,
     /// The puller's least ability, where it is no winch.
     pub ability: Option<Force>,
+    /// What legs get that share, once somebody has asked: it takes as long as a dozen equilibria and more.
+    shares: OnceCell<Shares>,
+}
+impl Solved {
+    /// Works out what legs get that share. From then on the facts reckon with it.
+    pub fn share_out(&self, ctx: &Context<'_>, rigging: &Rigging<'_>) {
+        self.shares.get_or_init(|| sharing::of(ctx, rigging, &self.built, &self.loads));
+    }
+    /// Whether that has been worked out.
+    #[must_use]
+    pub fn is_shared_out(&self) -> bool {
+        self.shares.get().is_some()
+    }
 }
 
 /// Length of the line from its start to its end, without what lengthens it.
@@ -132,7 +147,7 @@ pub fn solve_rigging(
             return Err(NotBuilt::LineTooShort { short_by: needed - *line }.into());
         }
     }
-    Ok(Solved { built, loads, winch, ability })
+    Ok(Solved { built, loads, winch, ability, shares: OnceCell::new() })
 }
 
 /// By how much the winch's line is short, minimum turns on the drum included; none if it reaches.
@@ -152,7 +167,7 @@ pub fn line_short(solved: &Solved, rigging: &Rigging<'_>) -> Option<Length> {
     }
 }
 
-/// All facts of a solved rigging.
+/// All facts of a solved rigging; where legs share, by the likely case only until [`Solved::share_out`] was asked.
 #[must_use]
 pub fn facts<'f, 'a: 'f>(
     ctx: &'f Context<'a>,
@@ -162,12 +177,13 @@ pub fn facts<'f, 'a: 'f>(
     need: Range<Force>,
     cell: Option<&'a Piece>,
 ) -> Facts<'f> {
-    let mut collector = Collector::new(ctx, &solved.built, &solved.loads);
+    let shares = solved.shares.get();
+    let mut collector = Collector::new(ctx, &solved.built, &solved.loads, shares);
     collector.collect(rigging, cell);
     let stability = steadiness::of(ctx, solved, rigging);
     ties(&mut collector, ctx, rigging, solved);
     parked::collect(&mut collector, ctx, rigging, solved);
-    let Parts { parts, hitches, points, connectors, turns, parked } = collector.out;
+    let Parts { parts, hitches, points, connectors, turns, parked, backed: pending } = collector.out;
     let winch = match (&rigging.pull, &solved.winch) {
         (Pull::Winch { on, winch }, Some(at)) => {
             let start = solved.built.start;
@@ -197,7 +213,7 @@ pub fn facts<'f, 'a: 'f>(
     detectors.load_cell = cell.map(|c| c.id.clone());
     detectors.current =
         detectors.current && matches!(&rigging.pull, Pull::Winch { winch, .. } if winch.current_calibrated);
-    Facts {
+    let mut facts = Facts {
         case: ctx.case,
         layout,
         need,
@@ -209,6 +225,8 @@ pub fn facts<'f, 'a: 'f>(
         connectors,
         turns,
         parked,
+        sharing: shares.map_or_else(Vec::new, Shares::facts),
+        backed: Vec::new(),
         winch,
         stability,
         crossings: crossing::of(ctx, solved)
@@ -217,7 +235,9 @@ pub fn facts<'f, 'a: 'f>(
             .collect(),
         detectors,
         puller_ability: solved.ability,
-    }
+    };
+    backed::resolve(ctx, &mut facts, pending);
+    facts
 }
 
 /// The tie-back of a helper that pulls, and the holding line of the stuck vehicle.

@@ -171,14 +171,13 @@ impl<'s, 'a> Filler<'s, 'a> {
         let kit = &self.ctx.case.kit;
         for (i, piece) in kit.iter().enumerate() {
             let is_used = |p: &Piece| used.iter().any(|u| core::ptr::eq(*u, p));
-            if !crate::choices::usable(piece) || !belongs(piece, slot) || is_used(piece) {
+            let free = |j: usize, p: &Piece| {
+                crate::choices::usable(p) && belongs(p, slot) && !self.ctx.holds_back(j) && !is_used(p)
+            };
+            if !free(i, piece) {
                 continue;
             }
-            let earlier = kit.iter().take(i);
-            if earlier
-                .into_iter()
-                .any(|e| crate::choices::usable(e) && belongs(e, slot) && !is_used(e) && self.not_weaker(e, piece))
-            {
+            if kit.iter().take(i).enumerate().any(|(j, e)| free(j, e) && self.not_weaker(e, piece)) {
                 continue;
             }
             put(work, slot, piece);
@@ -290,12 +289,22 @@ fn finish_with<'a>(
     let layout: Layout = rigging.layout();
     let mut f = facts(ctx, &rigging, &layout, solved, need, cell);
     let taken: Vec<&Piece> = rigging.pieces().into_iter().filter(|p| !connect::connects(p)).collect();
-    if let Some(best) = to_beat {
-        // The cell's own part is left out: the rig may go without it. That it is there only helps the others.
-        let (verdict, margin) = rest_of(ctx, &f, false);
-        let worse = verdict > best.verdict
-            || (verdict == best.verdict && margin.unwrap_or(f64::INFINITY) < best.margin.unwrap_or(f64::INFINITY));
-        if worse {
+    let beaten = |f: &Facts<'_>| {
+        to_beat.is_some_and(|best| {
+            // The cell's own part is left out: the rig may go without it. That it is there only helps the others.
+            let (verdict, margin) = rest_of(ctx, f, false);
+            verdict > best.verdict
+                || (verdict == best.verdict && margin.unwrap_or(f64::INFINITY) < best.margin.unwrap_or(f64::INFINITY))
+        })
+    };
+    if beaten(&f) {
+        return Err(Beaten);
+    }
+    // Legs that share are shared out only where the likely case is not beaten yet: it never gets better by it.
+    if crate::sharing::shares(&rigging) && !solved.is_shared_out() {
+        solved.share_out(ctx, &rigging);
+        f = facts(ctx, &rigging, &layout, solved, need, cell);
+        if beaten(&f) {
             return Err(Beaten);
         }
     }

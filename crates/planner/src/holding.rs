@@ -54,7 +54,9 @@ pub fn variants<'a>(ctx: &Context<'a>, choice: &Rigging<'a>) -> Vec<Rigging<'a>>
         for grip in grips {
             let mut held = choice.clone();
             held.holding = Some(Tie { point, connectors: Vec::new(), line: Vec::new(), grip });
-            out.push(held);
+            if !crate::choices::in_two_places(ctx.case, &held) {
+                out.push(held);
+            }
         }
     }
     out

@@ -10,11 +10,13 @@
 //! | [`choices`] | which rigs the ground and the vehicles allow |
 //! | [`fill`], [`connect`] | which pieces of the kit are best for one choice, proved best |
 //! | [`build`], [`loads`] | the rig as a structure, solved at work and at stall |
+//! | [`sharing`] | the most that legs which share may get |
 //! | [`parts`], [`evaluate`] | what every part carries and can take, as facts for the rules |
 //! | [`rank`] | which rig comes first |
 //! | [`present`] | one rig as a plan in the reader's words |
 
 pub mod anchor;
+mod backed;
 mod balance;
 pub mod build;
 pub mod choices;
@@ -36,6 +38,7 @@ pub mod rank;
 pub mod report;
 pub mod rigging;
 pub mod screen;
+pub mod sharing;
 pub mod site;
 pub mod steadiness;
 pub mod steps;

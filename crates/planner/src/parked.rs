@@ -92,9 +92,9 @@ pub(crate) fn collect<'a>(
 }
 
 /// A helper held by its tyres under this demand; the least that it holds in any of these cases of pulls on it.
-pub(crate) fn held_by_tyres(
-    collector: &mut Collector<'_, '_>,
-    helper: &Helper,
+pub(crate) fn held_by_tyres<'a>(
+    collector: &mut Collector<'_, 'a>,
+    helper: &'a Helper,
     cases: &[Vec<OnVehicle>],
     demand: Demand,
 ) {
@@ -138,6 +138,10 @@ pub(crate) fn held_by_tyres(
         tips_at: way(AnchorMode::Tipping),
         not_checked: told("parked-tipping-not-checked").map(|t| crate::demand::sentence(&t)),
     });
+    let pull = cases.first().map_or(Vec3::ZERO, |p| p.iter().fold(Vec3::ZERO, |sum, p| sum + p.force));
+    let known = if failed.is_some() { None } else { known };
+    let behind = crate::backed::helper(collector.ctx, helper, part, pull, known.as_ref(), demand);
+    collector.out.backed.extend(behind);
 }
 
 /// What a towing helper's tyres can give along the line.

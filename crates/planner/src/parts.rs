@@ -1,9 +1,11 @@
 //! Every part that carries load, with its demand and its capacity: from a solved rigging to the facts that rules judge.
 
+use crate::backed::{self, Pending};
 use crate::build::{Built, GripMap};
 use crate::context::{Context, wetted};
 use crate::loads::{self, Loads, force_at, rise_of, sling_tension, stop_force};
 use crate::rigging::{Grip, Leg, Pull, Rigging, Stop, Tie, Veh};
+use crate::sharing::{Shares, StationShare};
 use unmire_audit::facts::{Capacity, ConnectorFact, HitchFact, ParkedFact, PartFact, PartKind, PointFact, TurnFact};
 use unmire_audit::strength::{GearClass, RatedFor, Strength, strap_strength};
 use unmire_mechanics::hitch::{Hitched, Legs, choker_share};
@@ -30,8 +32,13 @@ pub(crate) struct Demand {
     pub stall: Option<Force>,
 }
 impl Demand {
-    fn of(loads: &Loads, f: impl Fn(&Equilibrium) -> f64) -> Self {
+    pub fn of(loads: &Loads, f: impl Fn(&Equilibrium) -> f64) -> Self {
         Self { work: loads.work(&f), stall: loads.at_stall(&f) }
+    }
+    /// Both together.
+    pub fn plus(self, more: Self) -> Self {
+        let stall = self.stall.map(|s| s + more.stall.unwrap_or(Force::ZERO));
+        Self { work: self.work + more.work, stall }
     }
 }
 
@@ -50,9 +57,11 @@ pub struct Parts<'a> {
     pub turns: Vec<TurnFact<'a>>,
     /// Vehicles held by their tyres.
     pub parked: Vec<ParkedFact>,
+    /// Anchors and vehicles that another one backs, before that is judged.
+    pub backed: Vec<Pending<'a>>,
 }
 
-fn capacity(s: Strength, k: f64) -> Capacity {
+pub(crate) fn capacity(s: Strength, k: f64) -> Capacity {
     Capacity {
         breaking: s.breaking.map(|f| f * k),
         working: s.working.map(|f| f * k),
@@ -68,6 +77,8 @@ pub(crate) struct Collector<'c, 'a> {
     pub built: &'c Built,
     pub loads: &'c Loads,
     pub out: Parts<'a>,
+    /// What legs get that share, where that has been worked out.
+    shares: Option<&'c Shares>,
     seen: Vec<usize>,
 }
 
@@ -78,11 +89,12 @@ struct Place<'s> {
     name: &'s str,
     holds_block: bool,
     whole: Demand,
+    shared: Option<&'s StationShare>,
 }
 
 impl<'c, 'a> Collector<'c, 'a> {
-    pub fn new(ctx: &'c Context<'a>, built: &'c Built, loads: &'c Loads) -> Self {
-        Self { ctx, built, loads, out: Parts::default(), seen: Vec::with_capacity(8) }
+    pub fn new(ctx: &'c Context<'a>, built: &'c Built, loads: &'c Loads, shares: Option<&'c Shares>) -> Self {
+        Self { ctx, built, loads, out: Parts::default(), shares, seen: Vec::with_capacity(8) }
     }
 
     /// Everything between the puller and the dead end.
@@ -207,7 +219,8 @@ impl<'c, 'a> Collector<'c, 'a> {
                     cap,
                 );
                 if let Some(map) = &self.built.start_grip {
-                    let place = Place { name: "hand winch", holds_block: false, whole: first };
+                    let shared = self.shares.and_then(|s| s.start.as_ref());
+                    let place = Place { name: "hand winch", holds_block: false, whole: first, shared };
                     self.grip(held_by, map, place);
                 }
             }
@@ -254,7 +267,8 @@ impl<'c, 'a> Collector<'c, 'a> {
         for piece in &stop.extensions {
             self.piece(piece, "lengthens the line".to_owned(), PartKind::Extension, whole, 1.0, whole, 1.0);
         }
-        self.grip(&stop.grip, map, Place { name: &name, holds_block: stop.block.is_some(), whole });
+        let shared = self.shares.and_then(|s| s.stops.get(i)).and_then(Option::as_ref);
+        self.grip(&stop.grip, map, Place { name: &name, holds_block: stop.block.is_some(), whole, shared });
     }
 
     fn turn(&mut self, rigging: &Rigging<'a>, i: usize, block: &'a Piece, part: usize) {
@@ -337,10 +351,12 @@ impl<'c, 'a> Collector<'c, 'a> {
                 }
             }
             Grip::Anchors(legs) => {
-                for (leg, m) in legs.iter().zip(&map.legs) {
-                    let demand = match m.sling {
-                        Some(s) => Demand::of(self.loads, |e| sling_tension(e, s)),
-                        None => place.whole,
+                for (i, (leg, m)) in legs.iter().zip(&map.legs).enumerate() {
+                    let most = place.shared.and_then(|s| s.legs.as_ref()).and_then(|l| l.get(i)).copied();
+                    let demand = match (most, m.sling) {
+                        (Some(most), _) => most,
+                        (None, Some(s)) => Demand::of(self.loads, |e| sling_tension(e, s)),
+                        (None, None) => place.whole,
                     };
                     self.leg(leg, m.hitched, demand, place);
                     self.anchor_at(leg, m.anchor_node);
@@ -423,32 +439,25 @@ impl<'c, 'a> Collector<'c, 'a> {
             return;
         }
         self.seen.push(node);
-        let demand = Demand::of(self.loads, |e| force_at(e, node).norm());
-        self.anchor(leg, demand, self.loads.rise_at(node));
+        let plain = Demand::of(self.loads, |e| force_at(e, node).norm());
+        let more = self.shares.map(|s| s.more_at(node, self.built, self.loads));
+        let demand = more.map_or(plain, |m| plain.plus(m));
+        self.anchor(leg, demand, self.loads.rise_at(node), force_at(&self.loads.poor, node));
     }
-    fn anchor(&mut self, leg: &Leg<'a>, demand: Demand, rise: Angle) {
-        let (kind, what) = match &leg.anchor.kind {
-            AnchorKind::Tree(_) => (PartKind::NaturalAnchor, "tree"),
-            AnchorKind::Stump(_) => (PartKind::NaturalAnchor, "stump"),
-            AnchorKind::RockBolts(_) => (PartKind::MadeAnchor, "rock bolts"),
-            AnchorKind::Pickets(_) => (PartKind::MadeAnchor, "pickets"),
-            AnchorKind::Deadman(_) => (PartKind::MadeAnchor, "deadman"),
-            AnchorKind::Plates(_) => (PartKind::MadeAnchor, "plate anchor"),
-            AnchorKind::Boulder(_) => (PartKind::NaturalAnchor, "boulder"),
-            AnchorKind::Other { .. } => (PartKind::NaturalAnchor, "anchor"),
-            AnchorKind::Made { .. } => (PartKind::MadeAnchor, "made anchor"),
-        };
+    fn anchor(&mut self, leg: &Leg<'a>, demand: Demand, rise: Angle, pull: Vec3) {
+        let (kind, what) = anchor_kind(&leg.anchor.kind);
         let known = self.ctx.anchor(leg.anchor, rise);
         let holding = known.as_ref().and_then(|k| k.ultimate);
         let capacity = Capacity {
             breaking: None,
             working: None,
             holding,
-            stated: known.is_some_and(|k| k.stated),
+            stated: known.as_ref().is_some_and(|k| k.stated),
             reduction: 1.0,
             unknown_because: if holding.is_some() { None } else { Some("what it holds is not known") },
         };
-        self.push(leg.anchor.id.clone(), what.to_owned(), kind, None, demand, 1.0, demand, capacity);
+        let part = self.push(leg.anchor.id.clone(), what.to_owned(), kind, None, demand, 1.0, demand, capacity);
+        self.out.backed.extend(backed::anchor(self.ctx, leg.anchor, part, pull, known.as_deref(), demand));
     }
 
     /// A vehicle's point with all that pulls on it, once.
@@ -493,7 +502,7 @@ impl<'c, 'a> Collector<'c, 'a> {
             self.piece(piece, what.to_owned(), PartKind::Extension, demand, 1.0, demand, 1.0);
         }
         self.point_with(on, tie.point, demand, towards);
-        let place = Place { name: what, holds_block: false, whole: demand };
+        let place = Place { name: what, holds_block: false, whole: demand, shared: None };
         match &tie.grip {
             Grip::Anchors(legs) => {
                 for leg in legs {
@@ -502,7 +511,7 @@ impl<'c, 'a> Collector<'c, 'a> {
                         unmire_mechanics::hitch::hitch(leg.hitch, leg.anchor.kind.radius(), length, &mut Silent).ok()
                     });
                     self.leg(leg, hitched, demand, place);
-                    self.anchor(leg, demand, rise_of(-towards));
+                    self.anchor(leg, demand, rise_of(-towards), -towards);
                 }
             }
             Grip::Point { on, point, connectors } => {
@@ -536,11 +545,26 @@ impl<'c, 'a> Collector<'c, 'a> {
 }
 
 /// Which part of the whole force at its station a part carries, at stall if there is one.
-fn share_of(part: Demand, whole: Demand) -> f64 {
+pub(crate) fn share_of(part: Demand, whole: Demand) -> f64 {
     match (part.stall, whole.stall) {
         (Some(p), Some(w)) if w.as_n() > 0.0 => p / w,
         _ if whole.work.as_n() > 0.0 => part.work / whole.work,
         _ => 1.0,
+    }
+}
+
+/// Kind of part that an anchor is, and what it is called.
+pub(crate) const fn anchor_kind(kind: &AnchorKind) -> (PartKind, &'static str) {
+    match kind {
+        AnchorKind::Tree(_) => (PartKind::NaturalAnchor, "tree"),
+        AnchorKind::Stump(_) => (PartKind::NaturalAnchor, "stump"),
+        AnchorKind::RockBolts(_) => (PartKind::MadeAnchor, "rock bolts"),
+        AnchorKind::Pickets(_) => (PartKind::MadeAnchor, "pickets"),
+        AnchorKind::Deadman(_) => (PartKind::MadeAnchor, "deadman"),
+        AnchorKind::Plates(_) => (PartKind::MadeAnchor, "plate anchor"),
+        AnchorKind::Boulder(_) => (PartKind::NaturalAnchor, "boulder"),
+        AnchorKind::Other { .. } => (PartKind::NaturalAnchor, "anchor"),
+        AnchorKind::Made { .. } => (PartKind::MadeAnchor, "made anchor"),
     }
 }
 

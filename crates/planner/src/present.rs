@@ -46,6 +46,9 @@ pub(crate) fn present_given(
     keep_working: bool,
 ) -> Result<Plan, NoRig> {
     let solved = solve_rigging(ctx, solver, rigging, need.total.high())?;
+    if crate::sharing::shares(rigging) {
+        solved.share_out(ctx, rigging);
+    }
     let layout = rigging.layout();
     let cell: Option<&Piece> = rigging.beside.iter().copied().find(|p| matches!(p.kind, PieceKind::LoadCell));
     let facts = facts(ctx, rigging, &layout, &solved, need.total, cell);

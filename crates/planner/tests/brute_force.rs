@@ -81,6 +81,7 @@ fn key_of(ctx: &Context<'_>, solver: &mut Solver, r: &Rigging<'_>, need: Range<F
     if line_short(&solved, r).is_some() || !unmire_planner::crossing::of(ctx, &solved).is_empty() {
         return None;
     }
+    solved.share_out(ctx, r);
     let layout = r.layout();
     let cell = r.beside.iter().copied().find(|p| matches!(p.kind, PieceKind::LoadCell));
     let f = facts(ctx, r, &layout, &solved, need, cell);

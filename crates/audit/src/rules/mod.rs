@@ -46,6 +46,7 @@ pub mod strap_twice_rated;
 pub mod strap_width;
 pub mod strength;
 pub mod stretch_over_static;
+pub mod tied_back;
 pub mod tree_signs;
 pub mod winch_ability;
 pub mod wire_in_ring;
@@ -144,6 +145,7 @@ pub const RULES: &[Rule] = &[
     anchor_low_end::RULE,
     saturated_ground::RULE,
     shared_anchors::RULE,
+    tied_back::RULE,
     parked_vehicle_brakes::RULE,
     second_line_slack::RULE,
     rock_edge::RULE,

@@ -1,6 +1,6 @@
 //! How stiff an anchor is: by the root plate where it has one, else by what it holds and how far it moves before it gives.
 
-use super::capacity::AnchorCapacity;
+use super::capacity::{AnchorCapacity, AnchorMode};
 use super::watch::stiffness_of_root_plate;
 use crate::error::{MechanicsError, positive};
 use unmire_model::anchor::{Anchor, AnchorKind};
@@ -94,7 +94,10 @@ pub fn stiffness(
         help: "without it nobody can say how far it gives; pull it on proof and state what it held",
     })?;
     if matches!(anchor.kind, AnchorKind::Tree(_) | AnchorKind::Stump(_)) {
-        return stiffness_of_root_plate(&ultimate, anchor.attach_height.value, rec);
+        // The plate gives even where the stem is what breaks first.
+        let plate = capacity.ways.iter().find(|w| w.mode == AnchorMode::RootPlate);
+        let plate = plate.map_or(ultimate, |w| w.holds);
+        return stiffness_of_root_plate(&plate, anchor.attach_height.value, rec);
     }
     let (moves, of) = movement(&anchor.kind)?;
     by_movement(&ultimate, &moves, of, rec)
@@ -115,7 +118,7 @@ pub fn stiffness_parked(holds: &Range<Force>, rec: &mut impl Recorder) -> Result
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::anchor::{AnchorMode, Way};
+    use crate::anchor::Way;
     use unmire_model::anchor::{Deadman, DeadmanShape, Earth, Rooting, SoilGroup, Tree, TreeSigns};
     use unmire_model::trail::Input;
     use unmire_model::{Angle, Length, Silent, Trail, Vec3};
