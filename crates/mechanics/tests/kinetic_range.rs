@@ -7,8 +7,8 @@ use proptest::test_runner::RngSeed;
 use unmire_mechanics::kinetic::{
     Asked, ChainPart, KineticRope, Law, Loaded, NoWindow, Problem, PullInputs, PullRange, ResistanceRange, RopeRange,
     RopeState, TIME_LIMIT, Unfit, Unloading, at_speed, chain_limit, chain_peaks, fit_as_winch_extension,
-    fit_for_kinetic, kinetic_pull, kinetic_range, part_share, rope_by_key, rope_of_piece, rope_range, run_up_slack,
-    run_up_window,
+    fit_for_kinetic, kinetic_pull, kinetic_range, part_share, peak_fixed_linear, peak_linear, peak_rises_with_puller,
+    rope_by_key, rope_of_piece, rope_range, run_up_slack, run_up_window,
 };
 use unmire_model::gear::{
     Condition, EyeStyle, Label, Material, Piece, PieceKind, Rating, RatingKind, Rope, Stitching, Strap, StrapUse,
@@ -372,4 +372,71 @@ fn closed_form_the_chain_carries_the_tension_and_legs_their_share() {
     assert_eq!(chain_peaks(&peak, &unknown, &mut Silent).unwrap()[2].margin, None);
     assert!(chain_limit(&[], &mut Silent).is_err());
     assert!(part_share(leg(100.0, 90.0)).is_err());
+}
+
+/// Nothing but the speed in doubt, linear rope, a stuck vehicle that never moves: the ends are the closed forms.
+#[test]
+fn closed_form_ends_of_a_range_on_a_vehicle_that_stays() {
+    let mut i = inputs();
+    let k = 48e3;
+    i.puller_mass = range([2000.0, 2500.0, 3000.0]);
+    i.slack = exact(m(0.0));
+    i.resistance = ResistanceRange::constant(exact(kn(500.0)));
+    i.rope = RopeRange::exact(&KineticRope::linear(m(9.0), k));
+    let peak = |m1: f64, v: f64, p: f64| peak_fixed_linear(Mass::from_kg(m1), Speed::from_m_s(v), k, kn(p)).unwrap();
+    let r = kinetic_range(&i, &mut Silent).unwrap();
+    assert!((r.peak.low() / peak(2000.0, 1.6, 2.0) - 1.0).abs() < 1e-8);
+    assert!((r.peak.likely() / peak(2500.0, 2.0, 4.0) - 1.0).abs() < 1e-8);
+    assert!((r.peak.high() / peak(3000.0, 2.4, 6.0) - 1.0).abs() < 1e-8);
+    assert_eq!(r.travel.high(), Length::ZERO);
+    assert_eq!(r.breaks_away, Some(false));
+    // The fastest speed that is not too much is the closed form of the cap; it is never enough.
+    let a = asked(0.3, 600.0);
+    assert!(matches!(run_up_window(&i, &a, &mut Silent).unwrap().window, Err(NoWindow::NeverEnough { .. })));
+    // With a resistance that is next to nothing every speed is enough, and the cap alone closes the window.
+    i.resistance = ResistanceRange::constant(exact(Force::from_n(50.0)));
+    i.traction = exact(Force::ZERO);
+    i.travel_limit = None;
+    let a = asked(0.05, 20.0);
+    let w = run_up_window(&i, &a, &mut Silent).unwrap().window.unwrap();
+    let heavy = Mass::from_kg(3000.0);
+    let (at_fastest, _) = peak_linear(heavy, heavy, w.fastest, k, Force::ZERO, Force::from_n(50.0)).unwrap();
+    assert!((at_fastest / a.limit - 1.0).abs() < 2e-3, "{}", at_fastest.as_kn());
+    // And the two points of the curves agree with single pulls.
+    let p = at_speed(&i, w.fastest).unwrap();
+    assert!((p.peak.high() / at_fastest - 1.0).abs() < 1e-8);
+}
+
+/// Linear rope, constant resistance: where it may be said that the peak rises with the puller's mass, its closed form does.
+#[test]
+fn closed_form_the_peak_rises_with_the_puller_where_it_is_said_to() {
+    let (m2, k) = (Mass::from_kg(2800.0), 48e3);
+    let mut said = 0;
+    for v in [0.05, 0.2, 0.5, 1.0, 2.0, 4.0] {
+        for p in [0.0, 4e3, 8e3, 12e3, 15e3] {
+            for r in [5e3, 9e3, 15e3, 30e3] {
+                let (v, p, r) = (Speed::from_m_s(v), Force::from_n(p), Force::from_n(r));
+                let resistance = unmire_mechanics::kinetic::Resistance::Constant(r);
+                let mut q = Problem::plain(Mass::from_kg(2500.0), v, m2, resistance, KineticRope::linear(m(9.0), k));
+                q.puller.traction = p;
+                if peak_rises_with_puller(&q).unwrap() {
+                    said += 1;
+                    let peak = |m1: f64| peak_linear(Mass::from_kg(m1), m2, v, k, p, r).unwrap().0;
+                    for m1 in [1500.0, 2500.0, 4000.0, 9000.0] {
+                        assert!(peak(m1 * 1.2).as_n() >= peak(m1).as_n() * (1.0 - 1e-12));
+                    }
+                }
+            }
+        }
+    }
+    assert!(said > 60, "{said}");
+}
+
+#[test]
+fn closed_form_what_a_rope_gives_back() {
+    // T = k e, way back with r and q: k e² (1 − r)/(q + 1).
+    let mut rope = KineticRope::linear(m(9.0), 48e3);
+    assert_eq!(rope.given_back(m(0.5)).unwrap(), rope.energy_at(m(0.5)).unwrap());
+    rope.unloading = Some(Unloading { residual: 0.2, exponent: 3.0 });
+    assert!((rope.given_back(m(0.5)).unwrap().as_j() - 48e3 * 0.25 * 0.8 / 4.0).abs() < 1e-9);
 }

@@ -13,6 +13,7 @@
 //! | `gear` | which gear may be used, and what is known of it, as a range |
 //! | `range`, `window` | the pull with its inputs as ranges; the run-up between too little and too much |
 //! | `chain` | the force at every part |
+//! | `practice` | rules of thumb beside it |
 //!
 //! ```
 //! use unmire_mechanics::kinetic::{KineticRope, Problem, Resistance, kinetic_pull, peak_linear};
@@ -36,6 +37,7 @@ mod curve;
 mod gear;
 mod law;
 mod outcome;
+mod practice;
 mod problem;
 mod range;
 mod run;
@@ -54,6 +56,7 @@ pub use gear::{
 };
 pub use law::{KineticRope, Law, MOST_POINTS, Points, Unloading};
 pub use outcome::{End, Energies, Event, History, Outcome, Sample};
+pub use practice::{Practice, PractisedPull, practices};
 pub use problem::{Problem, Puller, Resistance, Stuck, TIME_LIMIT};
 pub use range::{PullInputs, PullRange, ResistanceRange, kinetic_range, peak_rises_with_puller};
 pub use run::Fineness;

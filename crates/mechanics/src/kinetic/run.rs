@@ -152,6 +152,12 @@ fn sample(s: &System, m: &Mode, t: f64, y: &State, event: Option<Event>) -> Samp
     }
 }
 
+/// How much longer or shorter the next step may be: `0.9 / ⁴√error`. Roots are cheap and the same everywhere; a fifth root, as the order
+/// of the pair has it, is not.
+fn scale(error: f64) -> f64 {
+    if error > 0.0 { 0.9 / error.sqrt().sqrt() } else { 4.0 }
+}
+
 /// One pull.
 pub(super) fn run(s: &System, fine: Fineness, watch: &mut impl Watch) -> Result<Outcome, MechanicsError> {
     let moves = s.closing_squared > 0.0 || (s.closing_squared == 0.0 && s.drive > 0.0);
@@ -202,7 +208,7 @@ pub(super) fn run(s: &System, fine: Fineness, watch: &mut impl Watch) -> Result<
         p.steps += 1;
         let next = step(s, &p.m, &p.y, &rate, h, fine.tolerance);
         if !(next.error <= 1.0) && h > 1e-9 {
-            h *= (0.9 * libm::pow(next.error, -0.2)).clamp(0.1, 0.9);
+            h *= scale(next.error).clamp(0.1, 0.9);
             continue;
         }
         if next.y.iter().any(|v| !v.is_finite()) {
@@ -213,7 +219,7 @@ pub(super) fn run(s: &System, fine: Fineness, watch: &mut impl Watch) -> Result<
             });
         }
         let after = switches(s, &p.m, &next.y);
-        let longer = if next.error > 0.0 { (0.9 * libm::pow(next.error, -0.2)).clamp(0.3, 4.0) } else { 4.0 };
+        let longer = scale(next.error).clamp(0.3, 4.0);
         let mut happened = fired(&g, &after);
         if happened.contains(&true) {
             let (dt, there) = p.find(&g, &rate, h, next, &mut happened, fine.tolerance);

@@ -29,7 +29,8 @@ pub struct Window {
     pub fastest: Speed,
     /// Whether the fastest is only the fastest that was looked at.
     pub capped: bool,
-    /// Slack from rest that is enough to get the slowest speed, at full throttle on the least traction; none: never.
+    /// Slack from rest that is enough to get the slowest speed, at full throttle on the least traction; none: never. Where it is more
+    /// than what is allowed, the slack can't set the speed: the driver has to hold it.
     pub slack_needed: Option<Length>,
     /// Slack from rest within which full throttle on the most traction does not get beyond the fastest speed; none: no bound.
     pub slack_allowed: Option<Length>,
