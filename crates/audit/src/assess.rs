@@ -115,6 +115,7 @@ pub struct Assessment {
 /// - winch stalls: required = max(n T / F, floor), T the line pull and F the whole force at the station, so that
 ///   capacity must reach n T times the part's share of F
 /// - rated pull: required at stall = n `T_rated` / `T_stall`; at work n
+/// - an anchor at work: the greater of n and n₁ × likely ÷ low, so that the load is never above the low end
 /// - an anchor at stall: the lesser of n and n₂ × likely ÷ low, so that the low end alone may do
 ///
 /// and stop load = `T_stall` (capacity / load at stall) / n', where n' is what is asked before it is scaled to the
@@ -137,11 +138,13 @@ pub fn assess(part: &PartFact, row: &PolicyRow, pulls: &Pulls, detector: bool) -
     let station_work = work.map(|d| d / part.share);
     let required_work =
         work.and_then(|d| ask.on_own_load(stated.unwrap_or(row.required_work), pulls.work, d, station_work));
+    // A wide range must not lift the load above its own low end.
+    let required_work = required_work.map(|n| n.max(low_end_must(part, row.work_low_ratio, basis).unwrap_or(n)));
     let stall_broken = part.demand_stall.is_some_and(|d| !(d.is_finite() && d.as_n() >= 0.0) || pulls.stall.is_none());
     let stall = part.demand_stall.zip(pulls.stall).zip(row_stall);
     let required_plain =
         stall.and_then(|((d, t), n)| ask.on_own_load(n, t, d, part.station_stall.or(Some(d / part.share))));
-    let required_plain = required_plain.map(|n| n.min(by_the_low_end(part, row, basis).unwrap_or(n)));
+    let required_plain = required_plain.map(|n| n.min(low_end_must(part, row.stall_low_ratio, basis).unwrap_or(n)));
     let required_stall = required_plain.map(|n| n * ask.rated_share(pulls));
 
     let mut out = Assessment {
@@ -185,11 +188,13 @@ fn margin(capacity: Force, load: Force, required: f64) -> Option<f64> {
     (load.as_n() > 0.0).then(|| capacity / load / required)
 }
 
-/// For an anchor at stall: what is asked of the likely holding force when the low end is asked for its own ratio.
-fn by_the_low_end(part: &PartFact, row: &PolicyRow, basis: Basis) -> Option<f64> {
-    let (n, holding) = (row.stall_low_ratio?, part.capacity.holding?);
+/// For an anchor: what is asked of the likely holding force when the low end is asked for a ratio of its own.
+fn low_end_must(part: &PartFact, ratio: Option<f64>, basis: Basis) -> Option<f64> {
+    let (n, holding) = (ratio?, part.capacity.holding?);
     let likely_per_low = holding.likely() / holding.low();
-    (basis == Basis::LikelyHolding && likely_per_low.is_finite() && likely_per_low >= 1.0).then_some(n * likely_per_low)
+    // A low end of nothing asks for what nothing can give.
+    let asked = if holding.low().as_n() > 0.0 { n * likely_per_low } else { f64::INFINITY };
+    (basis == Basis::LikelyHolding && asked >= n).then_some(asked)
 }
 
 /// How a row's ratio turns into one on the part's own load.

@@ -89,6 +89,8 @@ pub struct PolicyRow {
     pub floor: Option<f64>,
     /// For an anchor whose holding force was stated as a range: the ratio asked of its low end instead.
     pub stated_ratio: Option<f64>,
+    /// For an anchor at work: the low end must be this many times the load as well, however high the likely value is.
+    pub work_low_ratio: Option<f64>,
     /// For an anchor at stall: enough as well if the low end of what it holds is this many times the load.
     pub stall_low_ratio: Option<f64>,
     /// Key of the source.
@@ -123,6 +125,9 @@ impl PolicyRow {
         }
         if let Some(n) = self.stated_ratio {
             out.push_str(&format!("; where a range is stated, its low end {n} times"));
+        }
+        if let Some(n) = self.work_low_ratio {
+            out.push_str(&format!("; at work, the low end {n} times as well"));
         }
         if let Some(n) = self.stall_low_ratio {
             out.push_str(&format!("; at stall, the low end {n} times is enough as well"));
@@ -235,6 +240,7 @@ fn read_row(r: &policies::Row) -> Option<PolicyRow> {
         counts: Counts::parse(r.counts)?,
         floor: r.floor,
         stated_ratio: r.stated_ratio,
+        work_low_ratio: r.work_low_ratio,
         stall_low_ratio: r.stall_low_ratio,
         source: r.source,
         grade: match r.grade {

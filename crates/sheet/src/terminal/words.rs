@@ -62,6 +62,9 @@ pub(super) fn margin(m: Option<f64>) -> String {
 }
 /// A ratio that is asked, as a policy writes it.
 pub(super) fn asked(k: f64) -> String {
+    if !k.is_finite() {
+        return "more than any".to_owned();
+    }
     let text = format!("{k:.2}");
     text.trim_end_matches('0').trim_end_matches('.').to_owned()
 }
