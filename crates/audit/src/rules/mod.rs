@@ -1,6 +1,5 @@
 //! The register of rules: each in its own file with code, title, doc and check. `explain` prints the doc.
 
-pub mod anchor_low_end;
 mod attachment_height;
 pub mod bark_pressure;
 pub mod bend_ratio;
@@ -142,7 +141,6 @@ pub const RULES: &[Rule] = &[
     sideways_pull::RULE,
     people_roles::RULE,
     tree_signs::RULE,
-    anchor_low_end::RULE,
     saturated_ground::RULE,
     shared_anchors::RULE,
     tied_back::RULE,
