@@ -51,6 +51,13 @@ pub(crate) const NOTES: &[Note] = &[
         "State the friction of the puller's tyres on its ground.",
     ),
     note(
+        "kinetic-law-assumed",
+        "How this rope stretches is assumed",
+        "No measured law of a kinetic rope was found. Stiffness over strength is published from 1 to 10; the band here lies between, by \
+         what the rope went through, and what it loses on its way back is a placeholder. The peak goes with the root of the stiffness.",
+        "Judge by the high end. Say whether the rope is new, worked or just used; give its stretch if the label has it.",
+    ),
+    note(
         "kinetic-limit-under-resistance",
         "No run-up helps: the weakest part allows less than it takes",
         "To break away the rope must carry at least what holds the vehicle. At the high end that is more than the weakest \

@@ -163,6 +163,8 @@ pub struct RopeRange {
     pub viscous: f64,
     /// Least force at which it breaks, all reductions made; none: not judged.
     pub breaking: Option<Force>,
+    /// Whether laws and losses are our own judgement and nobody's measurement of this rope.
+    pub assumed: bool,
 }
 impl RopeRange {
     /// A rope that is known exactly.
@@ -181,6 +183,7 @@ impl RopeRange {
             most_loss: rope.unloading,
             viscous: rope.viscous,
             breaking: rope.breaking,
+            assumed: false,
         }
     }
     /// One rope of the range: how stiff and short, and how lossy. It never parts: other parts may see what the rope bears beyond its
@@ -381,6 +384,7 @@ pub fn rope_range(
         most_loss: unloading("most"),
         viscous: 0.0,
         breaking: Some(breaking),
+        assumed: true,
     })
 }
 
@@ -450,7 +454,7 @@ pub fn rope_by_key(
     })?;
     let mut rope = rope_range(strength, length, state, None, wet, rec)?;
     if let (Some(share), Some(low), Some(high)) = (r.share, r.stretch_low, r.stretch_high) {
-        // Only what the row tells beyond the band of its state widens it: a row is one datum of one rope.
+        // The row widens the band of the state, and the likely value moves into what the row tells.
         let (low, high) = (at_breaking(low, share)?, at_breaking(high, share)?);
         if let Law::Polynomial { strain, .. } = &mut rope.stiff {
             *strain = strain.min(low);
@@ -459,7 +463,7 @@ pub fn rope_by_key(
             *strain = strain.max(high);
         }
         if let Law::Polynomial { strain, .. } = &mut rope.likely {
-            *strain = 0.5 * (low + high);
+            *strain = strain.clamp(low.min(high), high.max(low));
         }
     }
     Ok(rope)

@@ -49,11 +49,12 @@ pub struct Stuck {
     pub slope: Angle,
 }
 
-/// A kinetic pull along one straight, level line. Time starts when the rope becomes taut.
+/// A kinetic pull along one straight line. Time starts when the rope becomes taut.
 ///
 /// Assumed: the rope has no mass (a wave runs through 9 m of it in about a hundredth of a second), the vehicles are rigid and do
-/// not pitch, the driver stays on the throttle until the puller has been stopped and then brakes, and stays off it once the
-/// rope is slack again. The first peak is that of the loading law: no loss is taken off it.
+/// not pitch, the line does not lift or press on them, the traction is the same at every speed and tension. The driver stays on the
+/// throttle until the puller has been stopped and then brakes, and stays off it once the rope is slack again. The first peak is that
+/// of the loading law: no loss is taken off it.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Problem {
     /// The vehicle that pulls.

@@ -8,7 +8,7 @@ use crate::error::MechanicsError;
 use crate::standing::Warning;
 use unmire_model::range::Scalar;
 use unmire_model::trail::{Dimension, Origin, Recorder, Step};
-use unmire_model::{Angle, Force, Length, Mass, Range, Speed, Time};
+use unmire_model::{Angle, Energy, Force, Length, Mass, Range, Speed, Time};
 
 /// What holds the stuck vehicle, as ranges. The weight along the slope is not part of it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -316,7 +316,9 @@ pub fn kinetic_range(inputs: &PullInputs, rec: &mut impl Recorder) -> Result<Pul
     let mut runs = 3 + tried + two;
     let (mut least, mut most) = (likely.travel, likely.travel);
     let (mut all, mut any) = (true, false);
-    let (mut parted_law, mut rolls_on, mut rolls_back, mut moving) = (false, false, false, false);
+    let (mut beyond, mut rolls_on, mut rolls_back, mut moving) = (high.beyond_law, false, false, false);
+    let again = |o: &Outcome| o.end == End::Slack && o.puller_speed_at_end > Speed::ZERO;
+    let mut pulls_on = again(&high) || again(&likely);
     for c in travel_corners(inputs, true) {
         let o = reckon(&inputs.at(&c))?;
         runs += 1;
@@ -324,7 +326,8 @@ pub fn kinetic_range(inputs: &PullInputs, rec: &mut impl Recorder) -> Result<Pul
         most = most.max(o.travel);
         all &= o.broke_away_at.is_some();
         any |= o.broke_away_at.is_some();
-        parted_law |= o.beyond_law;
+        beyond |= o.beyond_law;
+        pulls_on |= again(&o);
         rolls_on |= o.coast.is_none() && o.end != End::StillMoving;
         rolls_back |= o.rolls_back;
         moving |= o.end == End::StillMoving;
@@ -333,12 +336,13 @@ pub fn kinetic_range(inputs: &PullInputs, rec: &mut impl Recorder) -> Result<Pul
     let share = inputs.rope.breaking.map(|b| high.peak / b);
     let found = Found {
         share,
-        beyond: parted_law || high.beyond_law,
+        beyond,
         rolls_on,
         rolls_back,
         moving,
-        pulls_on: high.end == End::Slack && high.puller_speed_at_end > Speed::ZERO,
+        pulls_on,
         rock: inputs.holds.is_none(),
+        assumed: inputs.rope.assumed,
         tried: tried > 1,
     };
     explain(inputs, &peak, &high, &found, rec);
@@ -367,6 +371,7 @@ struct Found {
     moving: bool,
     pulls_on: bool,
     rock: bool,
+    assumed: bool,
     tried: bool,
 }
 impl Found {
@@ -412,6 +417,11 @@ impl Found {
             "kinetic-puller-like-a-rock",
             "what the stopped puller's brakes hold is not told: it is taken to stand like a rock, so the travel is on the long side",
         );
+        say(
+            self.assumed,
+            "kinetic-law-assumed",
+            "how this rope stretches was not measured: its law is our own judgement between published stiffnesses that differ tenfold",
+        );
         out
     }
 }
@@ -419,18 +429,23 @@ impl Found {
 fn explain(inputs: &PullInputs, peak: &Range<Force>, high: &Outcome, found: &Found, rec: &mut impl Recorder) {
     rec.record(|| {
         let e = high.energy;
+        let came = e.run_up + e.traction + e.weights;
         Step::new(
             "energy that came in, at the high end",
             "E",
             "E = ½ m₁ v² + P x₁ + weights",
-            (e.run_up + e.traction + e.weights).as_j(),
+            came.as_j(),
             Dimension::Energy,
             "dynamics",
         )
         .input("½ m₁ v²", e.run_up.as_j(), Dimension::Energy, Origin::Earlier)
         .input("P x₁", e.traction.as_j(), Dimension::Energy, Origin::Earlier)
         .input("weights", e.weights.as_j(), Dimension::Energy, Origin::Earlier)
-        .note("left unaccounted by the reckoning in time: less than a millionth of it")
+        .note(if came > Energy::ZERO {
+            format!("the reckoning in time leaves {:.0e} of it unaccounted", (e.unaccounted / came).abs())
+        } else {
+            "nothing comes in: the rope never becomes taut".to_owned()
+        })
     });
     rec.record(|| {
         let holds = inputs.holds.unwrap_or_else(|| Range::hull(Force::ZERO, Force::ZERO, Force::ZERO));
