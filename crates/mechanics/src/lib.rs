@@ -11,7 +11,7 @@
 //! | [`rope`], [`sheave`], [`shackle`] | what ropes, turns and fittings do to a force |
 //! | [`winch`] | what a winch can pull, what it pulls at stall, what it draws and how fast it winds, by layer |
 //! | [`lowering`] | what lets a vehicle down a slope |
-//! | [`anchor`] | what a tree or a parked vehicle holds |
+//! | [`anchor`] | what a tree, a stump or anything else holds, what the bark under a strap stands, when to stop |
 //! | [`tow`] | what a helper gives by driving |
 //! | [`kinetic`] | what a moving vehicle does to a stuck one through a stretching rope |
 //! | [`stability`] | whether the vehicle may roll or pitch over |

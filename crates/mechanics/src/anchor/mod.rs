@@ -1,7 +1,8 @@
 //! What an anchor holds: its ultimate holding force as a range, what gives first, and why it may not be used.
 //!
-//! A capacity stated in the case comes first. Trees have a model (stem and root plate); parked vehicles are held by their
-//! tyres ([`parked`]); boulders hold by weight and friction; pickets and deadmen by field tables and earth pressure; plates and bolts
+//! A sign that rules a tree or a stump out comes first, and one that nobody looked for leaves it unknown ([`Signs`]). Then a
+//! capacity stated in the case. Trees have a model (stem and root plate), and stumps one that is carried over from it by
+//! our own judgement; parked vehicles are held by their tyres ([`parked`]); boulders hold by weight and friction; pickets and deadmen by field tables and earth pressure; plates and bolts
 //! no more than a proof pull showed. What has no model and no stated capacity is *unknown*, and unknown never passes.
 //!
 //! One reduction for ignorance, not two: the policy either takes the low end of the range, or a factor on the likely value.
