@@ -12,6 +12,7 @@
 pub mod document;
 pub mod engine;
 pub mod examples;
+pub mod hand;
 
 #[cfg(target_arch = "wasm32")]
 mod app;
