@@ -117,6 +117,12 @@ pub struct AnchorArgs {
     /// With a case: ids of anchors or helpers. With a kind: key=value
     #[arg(value_name = "ID|KEY=VALUE")]
     pub words: Vec<String>,
+    /// With a case and two or three ids: what each gets of one pull, by legs of its own and by a line through a ring
+    #[arg(long)]
+    pub share: bool,
+    /// With --share: how far before the anchors the ring lies [default: where the legs spread over 60 deg]
+    #[arg(long, value_name = "LENGTH", requires = "share")]
+    pub ring: Option<String>,
     /// Load on the anchor at work, or a range whose high end counts [default with a case: one line for its whole need]
     #[arg(long, value_name = "FORCE")]
     pub pull: Option<String>,

@@ -171,6 +171,8 @@ fn regress_every_answer_fits_its_schema_and_its_exit_status() {
             assert_eq!(steps > 0, !explain.is_empty() && reckoned, "{name}: {steps} steps");
         }
     }
+    let v = hold(&["anchor", "wheel-deep-mud.toml", "near", "far", "--share", "--pull", "20 kN", "--json"]);
+    assert_eq!(v["shared"]["ways"].as_array().map(Vec::len), Some(2));
     for case in cases() {
         if common::verb(&case) == "plan" && unmire(&["anchor", &case]).status != 2 {
             hold(&["anchor", &case, "--json"]);
@@ -203,6 +205,19 @@ fn regress_an_anchor_that_holds_more_never_gets_a_worse_answer() {
 }
 
 #[test]
+fn balance_what_two_get_of_one_pull_adds_up_to_it_at_least() {
+    let r = unmire(&["anchor", "wheel-deep-mud.toml", "near", "far", "--share", "--pull", "20 kN", "--json"]);
+    let v: Value = serde_json::from_str(&r.stdout).unwrap();
+    for way in v["shared"]["ways"].as_array().unwrap() {
+        let of =
+            |k: &str| way["anchors"].as_array().unwrap().iter().map(|a| a["work"][k].as_f64().unwrap()).sum::<f64>();
+        assert!(of("likely_n") >= 20e3 * (1.0 - 1e-9), "{way}");
+        assert!(of("high_n") >= of("likely_n") && of("low_n") <= of("likely_n"), "{way}");
+        assert!(way["unevenness"].as_f64().unwrap() >= 1.0, "{way}");
+    }
+}
+
+#[test]
 fn regress_the_chart_is_written_and_what_has_none_says_so() {
     let pine = ["anchor", "tree", "girth=1.2 m", "attach_height=0.4 m", "--no-signs", "--svg", "-"];
     let r = unmire(&pine);
@@ -229,6 +244,9 @@ fn regress_wrong_input_names_the_word_and_exits_with_two() {
         (&["no-such-file.toml"], &["no-such-file.toml", "rock-bolts"]),
         (&["wheel-deep-mud.toml", "nea"], &["did you mean 'near'"]),
         (&["wheel-deep-mud.toml", "--no-signs"], &["--no-signs"]),
+        (&["wheel-deep-mud.toml", "near", "--share"], &["two or three anchors, here are 1"]),
+        (&["wheel-deep-mud.toml", "near", "near", "--share"], &["'near' is named twice"]),
+        (&["wheel-deep-mud.toml", "near", "fa", "--share"], &["no anchor 'fa'", "far"]),
     ];
     for (words, said) in wrong {
         let mut arguments = vec!["anchor"];

@@ -13,7 +13,9 @@ use unmire_model::ground::Season;
 use unmire_model::quantity::slope::{Way, read_slope};
 use unmire_model::quantity::text::{Written, read_range};
 use unmire_model::{Angle, Force, Length, Range, Vec3};
-use unmire_planner::anchor::{AnchorReport, Load, Question, VehicleQuestion, look, look_at_vehicle};
+use unmire_planner::anchor::{
+    AnchorReport, Load, Question, SharedQuestion, VehicleQuestion, look, look_at_vehicle, shared,
+};
 use unmire_sheet::{json, svg, terminal};
 
 pub fn run(a: &AnchorArgs) -> Result<Status, Trouble> {
@@ -24,6 +26,9 @@ pub fn run(a: &AnchorArgs) -> Result<Status, Trouble> {
     {
         output::print(&text)?;
         return Ok(Status::Passes);
+    }
+    if a.share {
+        return share(a, load);
     }
     let (answers, policy) =
         if ANCHOR_KINDS.contains(&kind.as_str()) { by_words(a, &kind, load)? } else { by_case(a, load)? };
@@ -50,8 +55,8 @@ fn by_words(a: &AnchorArgs, kind: &str, load: Option<Load>) -> Result<(Vec<Ancho
     Ok((vec![answer], policy))
 }
 
-/// Anchors of a case, parked vehicles with them.
-fn by_case(a: &AnchorArgs, load: Option<Load>) -> Result<(Vec<AnchorReport>, Policy), Trouble> {
+/// The case, and the name of its file.
+fn case_of(a: &AnchorArgs) -> Result<(Box<Case>, String), Trouble> {
     let source = files::read(&a.of).map_err(|t| match t {
         Trouble::Said { what, .. } => {
             let kinds: Vec<String> = ANCHOR_KINDS.iter().map(|k| k.replace(' ', "-")).collect();
@@ -62,6 +67,70 @@ fn by_case(a: &AnchorArgs, load: Option<Load>) -> Result<(Vec<AnchorReport>, Pol
     let Given::Case(case) = engine::read(&source, output::width(a.view.width))? else {
         return Err(Trouble::new(format!("{} holds a bare rig: there is no anchor in it", source.name)));
     };
+    Ok((case, source.name))
+}
+
+/// Several anchors of a case on one pull.
+fn share(a: &AnchorArgs, load: Option<Load>) -> Result<Status, Trouble> {
+    let (case, name) = case_of(a)?;
+    let policy = engine::policy(a.policy.as_deref(), &case)?;
+    let mut anchors = Vec::with_capacity(a.words.len());
+    for id in &a.words {
+        let Some(found) = case.anchor(id) else {
+            let ids: Vec<&str> = case.anchors.iter().map(|x| x.id.as_str()).collect();
+            return Err(Trouble::hint(
+                format!("{name} has no anchor '{id}'"),
+                format!("there are: {}", ids.join(", ")),
+            ));
+        };
+        if anchors.iter().any(|x: &&Anchor| x.id == *id) {
+            return Err(Trouble::new(format!("'{id}' is named twice: an anchor shares with another one")));
+        }
+        anchors.push(found);
+    }
+    if !(2..=3).contains(&anchors.len()) {
+        return Err(Trouble::hint(
+            format!("--share takes two or three anchors, here are {}", anchors.len()),
+            "as in: unmire anchor CASE near far --share",
+        ));
+    }
+    let Some(load) = load.or_else(|| unmire_planner::anchor::single_line(&case)) else {
+        return Err(Trouble::hint("no load to share", "give one, for example --pull '18 kN'"));
+    };
+    let ring: Option<Range<Length>> = a.ring.as_deref().map(|s| quantity("--ring", s)).transpose()?;
+    let q = SharedQuestion {
+        anchors,
+        towards: Vec3::ZERO,
+        load,
+        ring: ring.map(|r| r.likely()),
+        saturated: a.saturated || case.ground.saturated,
+        detector: a.watched,
+        policy: &policy,
+        explain: a.view.explain,
+    };
+    let answer = shared(&q).map_err(|e| Trouble::new(e.to_string()))?;
+    let status = if answer.passes() { Status::Passes } else { Status::NonePasses };
+    if a.view.json {
+        let text = json::anchor::to_text(&json::anchor::document_shared(&answer))
+            .map_err(|e| Trouble::new(format!("cannot write JSON: {e}")))?;
+        output::print(&text)?;
+        return Ok(status);
+    }
+    let width = output::width(a.view.width);
+    let options = terminal::Options { width, units: a.view.units.into(), colour: a.view.color.wanted() };
+    let mut text = terminal::anchor::shared(&answer, &options);
+    if a.view.explain {
+        for w in &answer.ways {
+            text.push_str(&unmire_sheet::explain::working(w.how, &w.trail, &options, &engine::source_title));
+        }
+    }
+    output::print(&text)?;
+    Ok(status)
+}
+
+/// Anchors of a case, parked vehicles with them.
+fn by_case(a: &AnchorArgs, load: Option<Load>) -> Result<(Vec<AnchorReport>, Policy), Trouble> {
+    let (case, name) = case_of(a)?;
     let policy = engine::policy(a.policy.as_deref(), &case)?;
     let load = load.or_else(|| unmire_planner::anchor::single_line(&case));
     if a.no_signs {
@@ -80,7 +149,7 @@ fn by_case(a: &AnchorArgs, load: Option<Load>) -> Result<(Vec<AnchorReport>, Pol
     if let Some(missing) = a.words.iter().find(|w| !ids.contains(&w.as_str())) {
         let near = ids.iter().min_by_key(|n| files::distance(missing, n)).copied().unwrap_or_default();
         return Err(Trouble::hint(
-            format!("{} has no anchor or helper '{missing}'", source.name),
+            format!("{} has no anchor or helper '{missing}'", name),
             format!("did you mean '{near}'? There are: {}", ids.join(", ")),
         ));
     }
@@ -100,7 +169,7 @@ fn by_case(a: &AnchorArgs, load: Option<Load>) -> Result<(Vec<AnchorReport>, Pol
     }
     if answers.is_empty() {
         return Err(Trouble::hint(
-            format!("{} has no anchor", source.name),
+            format!("{} has no anchor", name),
             "add [[anchor]] tables to it ('unmire schema case' describes one), or describe one here: 'unmire anchor tree'",
         ));
     }
@@ -151,8 +220,8 @@ fn show(a: &AnchorArgs, answers: &[AnchorReport], policy: &Policy) -> Result<Sta
         files::write(file, &drawing)?;
     }
     if a.view.json {
-        let text =
-            json::anchor::to_text(answers, policy.name).map_err(|e| Trouble::new(format!("cannot write JSON: {e}")))?;
+        let text = json::anchor::to_text(&json::anchor::document(answers, policy.name))
+            .map_err(|e| Trouble::new(format!("cannot write JSON: {e}")))?;
         output::print(&text)?;
         return Ok(status);
     }

@@ -6,10 +6,12 @@
 mod chart;
 mod extra;
 mod limits;
+mod shared;
 mod together;
 
 pub use chart::{Axis, Chart};
 pub use limits::{Limits, Shared};
+pub use shared::{AnchorPart, SharedError, SharedQuestion, SharedReport, SharedWay, shared};
 pub use together::{LEG, SPREAD};
 pub use unmire_mechanics::anchor::{BuildKind, BuildMeasure, BuildPiece, BuildSheet, Measure};
 

@@ -17,19 +17,24 @@ const STRAP: Force = Force::from_kn(100.0);
 /// Second line of three anchors, from their ring to the ring that is pulled.
 const BETWEEN: Length = Length::from_m(1.0);
 
+/// What joins them: stiffness of the legs, friction of the ring, and how far a leg may be off.
+pub(super) fn gear() -> Option<(Range<Force>, Range<f64>, Length)> {
+    let ea = rope::stiffness(Material::Polyester, None, STRAP, None, &mut Silent).ok()?;
+    let ring = row(ring_friction::ROWS, "smooth_ring")?;
+    Some((ea, Range::new(ring.low, ring.likely, ring.high).ok()?, ERROR))
+}
+
 /// The greatest share of the pull; none if the corners of what nobody knows have no balance.
 pub(super) fn greatest_share(anchors: u32, stiffness: &Range<f64>, pull: Force) -> Option<f64> {
     if anchors < 2 || pull.as_n() <= 0.0 {
         return None;
     }
-    let ea = rope::stiffness(Material::Polyester, None, STRAP, None, &mut Silent).ok()?;
-    let ring = row(ring_friction::ROWS, "smooth_ring")?;
-    let friction = Range::new(ring.low, ring.likely, ring.high).ok()?;
+    let (ea, friction, error) = gear()?;
     let gap = SPREAD.as_rad() / f64::from(anchors - 1);
     let leg = |i: u32| SharingLeg {
         anchor: Vec3::new(LEG.as_m(), 0.0, 0.0).turned(Angle::from_rad(SPREAD.as_rad() * 0.5 - gap * f64::from(i))),
         length: LEG,
-        error: ERROR,
+        error,
         ea,
         stiffness: *stiffness,
     };

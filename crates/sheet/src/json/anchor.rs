@@ -1,11 +1,11 @@
 //! The shape `unmire.anchor/1`: what anchors hold, and whether they may be used.
 
-use super::shape::{Finding, RangeN, RangeS, TrailStep};
-use super::write::{number, range_n, range_s};
+use super::shape::{Finding, RangeN, RangeRatio, RangeS, TrailStep};
+use super::write::{number, range_n, range_ratio, range_s};
 use schemars::JsonSchema;
 use serde::Serialize;
 use unmire_model::Force;
-use unmire_planner::anchor::{Advice, AnchorReport, BuildKind, BuildSheet, Measure};
+use unmire_planner::anchor::{Advice, AnchorPart, AnchorReport, BuildKind, BuildSheet, Measure, SharedReport};
 
 /// The name of the shape, first in every document.
 pub const SCHEMA: &str = "unmire.anchor/1";
@@ -20,8 +20,57 @@ pub struct AnchorDocument {
     pub policy: String,
     /// Whether one of them may be used for the load alone, or for some load if none was asked: exit status 0.
     pub passes: bool,
-    /// The anchors, in the order in which they were asked for.
+    /// The anchors, in the order in which they were asked for; none where they were asked for together.
     pub anchors: Vec<AnchorEntry>,
+    /// Several on one pull; null where each was asked for alone.
+    pub shared: Option<SharedEntry>,
+}
+
+/// Several anchors on one pull.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct SharedEntry {
+    /// The pull at the high end of the need, N.
+    pub load_work_n: Option<f64>,
+    /// The pull at winch stall, N.
+    pub load_stall_n: Option<f64>,
+    /// Where the ring lies: ahead, left, up, m.
+    pub ring: [Option<f64>; 3],
+    /// Widest angle between two legs, rad.
+    pub included_rad: Option<f64>,
+    /// The ways to join them, the more even first.
+    pub ways: Vec<SharedWayEntry>,
+}
+
+/// One way to join them.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct SharedWayEntry {
+    /// In words.
+    pub how: String,
+    /// The worst word of the policy.
+    pub verdict: String,
+    /// Greatest force of any anchor over an even part.
+    pub unevenness: Option<f64>,
+    /// What each gets.
+    pub anchors: Vec<SharedPartEntry>,
+    /// The working, if it was asked for.
+    pub trail: Vec<TrailStep>,
+}
+
+/// What one gets.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct SharedPartEntry {
+    /// Its id.
+    pub id: String,
+    /// The policy's word on the most that it gets.
+    pub verdict: String,
+    /// What it gets at work.
+    pub work: RangeN,
+    /// The most at stall, N.
+    pub stall_n: Option<f64>,
+    /// What it gets at work, as shares of the pull.
+    pub share: RangeRatio,
+    /// Whether its leg may hang slack.
+    pub may_hang_slack: bool,
 }
 
 /// One anchor.
@@ -197,6 +246,43 @@ pub fn document(all: &[AnchorReport], policy: &str) -> AnchorDocument {
         policy: policy.to_owned(),
         passes: all.iter().any(AnchorReport::passes),
         anchors: all.iter().map(entry).collect(),
+        shared: None,
+    }
+}
+
+/// The document of several anchors on one pull.
+#[must_use]
+pub fn document_shared(r: &SharedReport) -> AnchorDocument {
+    let part = |p: &AnchorPart| SharedPartEntry {
+        id: p.id.clone(),
+        verdict: p.verdict.word().to_owned(),
+        work: range_n(&p.work),
+        stall_n: p.stall.and_then(n),
+        share: range_ratio(&p.share),
+        may_hang_slack: p.may_hang_slack,
+    };
+    AnchorDocument {
+        schema: SCHEMA.to_owned(),
+        policy: r.policy.clone(),
+        passes: r.passes(),
+        anchors: Vec::new(),
+        shared: Some(SharedEntry {
+            load_work_n: n(r.load.work),
+            load_stall_n: r.load.stall.and_then(n),
+            ring: [r.ring.x, r.ring.y, r.ring.z].map(number),
+            included_rad: number(r.included.as_rad()),
+            ways: r
+                .ways
+                .iter()
+                .map(|w| SharedWayEntry {
+                    how: w.how.to_owned(),
+                    verdict: w.verdict.word().to_owned(),
+                    unevenness: number(w.unevenness),
+                    anchors: w.parts.iter().map(part).collect(),
+                    trail: w.trail.steps.iter().map(super::trail::step).collect(),
+                })
+                .collect(),
+        }),
     }
 }
 
@@ -204,8 +290,8 @@ pub fn document(all: &[AnchorReport], policy: &str) -> AnchorDocument {
 ///
 /// # Errors
 /// If it cannot be written as JSON, which no answer is known to bring about.
-pub fn to_text(all: &[AnchorReport], policy: &str) -> Result<String, serde_json::Error> {
-    let mut text = serde_json::to_string_pretty(&document(all, policy))?;
+pub fn to_text(document: &AnchorDocument) -> Result<String, serde_json::Error> {
+    let mut text = serde_json::to_string_pretty(document)?;
     text.push('\n');
     Ok(text)
 }

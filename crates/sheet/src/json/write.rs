@@ -83,7 +83,7 @@ pub(super) fn range_s(r: &Range<Time>) -> RangeS {
     let [low_s, likely_s, high_s] = three(r);
     RangeS { low_s, likely_s, high_s }
 }
-fn range_ratio(r: &Range<f64>) -> RangeRatio {
+pub(super) fn range_ratio(r: &Range<f64>) -> RangeRatio {
     let [low, likely, high] = three(r);
     RangeRatio { low, likely, high }
 }

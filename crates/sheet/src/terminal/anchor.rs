@@ -3,10 +3,10 @@
 use super::Options;
 use super::page::{Page, Paint, kept};
 use super::table::{Cell, Column, table};
-use super::words::{asked, capacity, load, sentence, stopped, times};
+use super::words::{asked, capacity, load, paint as word_paint, sentence, stopped, times, verdict};
 use unmire_model::quantity::show::{Round, Units, show_angle};
 use unmire_model::{Force, Length, Range};
-use unmire_planner::anchor::{Advice, AnchorReport, BuildKind, BuildSheet, Chart, Measure};
+use unmire_planner::anchor::{Advice, AnchorPart, AnchorReport, BuildKind, BuildSheet, Chart, Measure, SharedReport};
 
 /// The answer about one anchor as text.
 #[must_use]
@@ -63,6 +63,72 @@ pub fn overview(all: &[AnchorReport], options: &Options) -> String {
         page.para(0, &format!("Policy: {}. 'may get' is at work, alone.", r.policy.name));
     }
     page.finish()
+}
+
+/// What each of several anchors gets of one pull, and whether it holds it.
+#[must_use]
+pub fn shared(r: &SharedReport, options: &Options) -> String {
+    let mut page = Page::new(options.width, options.colour);
+    let u = options.units;
+    let best = r.ways.iter().find(|w| w.verdict.passes());
+    let (mark, head, paint) = match best {
+        Some(w) => (w.verdict.shape(), format!("SHARE IT by {}", w.how), word_paint(w.verdict)),
+        None => ('■', "FIND ANOTHER: together they do not hold it either".to_owned(), Paint::Bad),
+    };
+    page.item(0, &mark.to_string(), &[(&head, paint)]);
+    page.para(2, &format!("For {}, all together. Policy: {}.", asked_load(r.load, u), r.policy));
+    page.para(
+        2,
+        &format!(
+            "The ring lies {} ahead of the stuck vehicle's middle and {} to its left; the legs spread over {}.",
+            u.show_length(Length::from_m(r.ring.x)),
+            u.show_length(Length::from_m(r.ring.y)),
+            show_angle(r.included)
+        ),
+    );
+    for w in &r.ways {
+        page.heading(&sentence(w.how));
+        let columns = [
+            Column::words("anchor", 6),
+            Column::words("what", 10),
+            Column::words("word", 10),
+            Column::number("least"),
+            Column::number("likely"),
+            Column::number("most"),
+            Column::number("at stall"),
+            Column::number("share"),
+        ];
+        let rows: Vec<Vec<Cell>> = w.parts.iter().map(|p| part(p, u)).collect();
+        if !table(&mut page, &columns, &rows) {
+            for row in &rows {
+                let text = row.iter().map(|c| c.text.as_str()).collect::<Vec<_>>().join(", ");
+                page.item(2, "-", &[(&text, Paint::Plain)]);
+            }
+        }
+        let slack: Vec<&str> = w.parts.iter().filter(|p| p.may_hang_slack).map(|p| p.id.as_str()).collect();
+        let slack = if slack.is_empty() { String::new() } else { format!(" May hang slack: {}.", slack.join(", ")) };
+        page.para(2, &format!("The most loaded gets up to {:.2} times an even part.{slack}", w.unevenness));
+    }
+    page.gap();
+    page.para(
+        0,
+        "Least and most are over all that nobody knows exactly: how stiff each anchor is, 5 cm in the length of a leg, the friction of \
+         the ring. If one gives, its part falls on the others at once: stay out of reach of all of them.",
+    );
+    page.finish()
+}
+
+fn part(p: &AnchorPart, u: Units) -> Vec<Cell> {
+    vec![
+        Cell::new(&p.id),
+        Cell::new(&p.what),
+        Cell::painted(verdict(p.verdict), word_paint(p.verdict)),
+        Cell::new(load(u, p.work.low())),
+        Cell::new(load(u, p.work.likely())),
+        Cell::new(load(u, p.work.high())),
+        Cell::new(p.stall.map_or_else(|| "-".to_owned(), |s| load(u, s))),
+        Cell::new(format!("{:.0}-{:.0} %", (p.share.low() * 100.0).floor(), (p.share.high() * 100.0).ceil())),
+    ]
 }
 
 /// The words by which a kind of anchor is described: name, whether it must be there, what it is, what is expected, an example.
