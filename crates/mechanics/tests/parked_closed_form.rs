@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used)]
 
 use unmire_mechanics::anchor::series::{First, Gives, InSeries, Tie, series};
-use unmire_mechanics::anchor::{AnchorCapacity, AnchorMode, parked, stiffness_parked};
+use unmire_mechanics::anchor::{AnchorCapacity, AnchorMode, movement_parked, parked};
 use unmire_mechanics::stability::Pull;
 use unmire_model::trail::Input;
 use unmire_model::vehicle::{Helper, Vehicle};
@@ -134,7 +134,7 @@ fn closed_form_one_that_slides_or_tips_by_itself_holds_nothing() {
 fn closed_form_a_vehicle_behind_another_adds_what_it_holds_once_the_front_one_slides() {
     let one = |kg: f64, mu: f64| {
         let holds = of(&helper(kg, mu), &pull(0.5, AHEAD)).ultimate.unwrap();
-        InSeries { stiffness: stiffness_parked(&holds, &mut Silent).unwrap(), ultimate: holds, gives: Gives::Slides }
+        InSeries { moves: movement_parked().unwrap(), ultimate: holds, gives: Gives::Slides }
     };
     let (front, back) = (one(3000.0, 0.35), one(2500.0, 0.6));
     let tie = Tie {

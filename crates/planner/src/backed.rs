@@ -10,12 +10,12 @@ use unmire_audit::assess::{Fitting, Pulls, margin_of};
 use unmire_audit::facts::{BackedFact, Capacity, Counted, Facts, PartFact, PartKind};
 use unmire_audit::verdict::Verdict;
 use unmire_mechanics::anchor::series::{Gives, InSeries, Tie, WIDEST_TIE, carried, series};
-use unmire_mechanics::anchor::{AnchorCapacity, AnchorMode, parked, stiffness_parked};
+use unmire_mechanics::anchor::{AnchorCapacity, AnchorMode, movement_at_ultimate, movement_parked, parked};
 use unmire_mechanics::hitch::choker_share;
 use unmire_model::anchor::{Anchor, TieBack};
 use unmire_model::gear::{Piece, PieceKind, StrapUse};
 use unmire_model::vehicle::Helper;
-use unmire_model::{Angle, Force, Length, Range, Silent, Vec3};
+use unmire_model::{Angle, Force, Length, Range, Recorder, Silent, Vec3};
 
 /// Slack of a tie between two anchors that a crew has made tight by hand: our own judgement.
 const SLACK: [Length; 3] = [Length::ZERO, Length::from_cm(1.0), Length::from_cm(3.0)];
@@ -75,9 +75,9 @@ fn tie_of(ctx: &Context<'_>, piece: Option<&Piece>, length: Length, off: Option<
     Ok(Tie { length, ea, slack: range(SLACK), holds: holds * choker_share(), off })
 }
 
-fn in_series(stiffness: Option<Range<f64>>, c: &AnchorCapacity, gives: Gives) -> Option<InSeries> {
+fn in_series(moves: Option<Range<Length>>, c: &AnchorCapacity, gives: Gives) -> Option<InSeries> {
     let ultimate = c.ultimate.filter(|u| u.low() > Force::ZERO)?;
-    Some(InSeries { stiffness: stiffness?, ultimate, gives })
+    Some(InSeries { moves: moves?, ultimate, gives })
 }
 
 /// What stands behind an anchor that is pulled along this direction, if something does.
@@ -102,7 +102,7 @@ pub(crate) fn anchor<'a>(
         let length = Length::from_m(way.norm());
         let tie = tie_of(ctx, piece, length, way.angle_to(-pull))?;
         let held = ctx.anchor(back, Angle::ZERO).ok_or("what it holds is not known")?;
-        let one = |a: &Anchor, c: &AnchorCapacity| in_series(ctx.anchor_stiffness(a), c, Gives::Softens);
+        let one = |a: &Anchor, c: &AnchorCapacity| in_series(movement_at_ultimate(a).ok(), c, Gives::Softens);
         Ok(Link {
             front: known.and_then(|k| one(front, k)).ok_or("what the front one holds is not known, or nothing")?,
             back: one(back, &held).ok_or("what it holds is not known, or nothing")?,
@@ -136,8 +136,7 @@ pub(crate) fn helper<'a>(
         let held = parked::parked(back, &on_it, &mut Silent).map_err(|_| "what it holds can't be reckoned")?;
         let one = |c: &AnchorCapacity| {
             let gives = if c.mode == AnchorMode::TyresSlide { Gives::Slides } else { Gives::Softens };
-            let stiff = c.ultimate.and_then(|u| stiffness_parked(&u, &mut Silent).ok());
-            in_series(stiff, c, gives)
+            in_series(movement_parked().ok(), c, gives)
         };
         Ok(Link {
             front: known.and_then(one).ok_or("what the front one holds is not known, or nothing")?,
@@ -175,6 +174,15 @@ pub(crate) fn resolve<'a>(ctx: &Context<'a>, f: &mut Facts<'a>, pending: Vec<Pen
             Err(why) => fact.counted = Counted::Not(why),
         }
         f.backed.push(fact);
+    }
+}
+
+/// The working of every pair.
+pub(crate) fn explain(pending: &[Pending<'_>], rec: &mut impl Recorder) {
+    for one in pending {
+        if let Ok(link) = &one.link {
+            let _ = series(&link.front, &link.tie, &link.back, rec);
+        }
     }
 }
 
@@ -227,7 +235,11 @@ fn together<'a>(
         Back::Helper => PartKind::ParkedVehicle,
     };
     let parts = [
-        PartFact { capacity: holding(pair.ultimate, false), ..front.clone() },
+        PartFact {
+            role: format!("{}, tied back to {}", front.role, one.tie.to),
+            capacity: holding(pair.ultimate, false),
+            ..front.clone()
+        },
         new(&piece.id, format!("ties {} back to {}", front.name, one.tie.to), PartKind::Extension, Some(piece), tied),
         new(&one.tie.to, format!("stands behind {}", front.name), kind, None, holding(link.back.ultimate, link.stated)),
     ];

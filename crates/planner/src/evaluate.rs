@@ -167,6 +167,20 @@ pub fn line_short(solved: &Solved, rigging: &Rigging<'_>) -> Option<Length> {
     }
 }
 
+/// Every part of a solved rigging with what is told beside it.
+pub(crate) fn parts<'a>(
+    ctx: &Context<'a>,
+    rigging: &Rigging<'a>,
+    solved: &Solved,
+    cell: Option<&'a Piece>,
+) -> Parts<'a> {
+    let mut collector = Collector::new(ctx, &solved.built, &solved.loads, solved.shares.get());
+    collector.collect(rigging, cell);
+    ties(&mut collector, ctx, rigging, solved);
+    parked::collect(&mut collector, ctx, rigging, solved);
+    collector.out
+}
+
 /// All facts of a solved rigging; where legs share, by the likely case only until [`Solved::share_out`] was asked.
 #[must_use]
 pub fn facts<'f, 'a: 'f>(
@@ -177,13 +191,9 @@ pub fn facts<'f, 'a: 'f>(
     need: Range<Force>,
     cell: Option<&'a Piece>,
 ) -> Facts<'f> {
-    let shares = solved.shares.get();
-    let mut collector = Collector::new(ctx, &solved.built, &solved.loads, shares);
-    collector.collect(rigging, cell);
     let stability = steadiness::of(ctx, solved, rigging);
-    ties(&mut collector, ctx, rigging, solved);
-    parked::collect(&mut collector, ctx, rigging, solved);
-    let Parts { parts, hitches, points, connectors, turns, parked, backed: pending } = collector.out;
+    let Parts { parts, hitches, points, connectors, turns, parked, backed: pending, .. } =
+        parts(ctx, rigging, solved, cell);
     let winch = match (&rigging.pull, &solved.winch) {
         (Pull::Winch { on, winch }, Some(at)) => {
             let start = solved.built.start;
@@ -225,7 +235,7 @@ pub fn facts<'f, 'a: 'f>(
         connectors,
         turns,
         parked,
-        sharing: shares.map_or_else(Vec::new, Shares::facts),
+        sharing: solved.shares.get().map_or_else(Vec::new, Shares::facts),
         backed: Vec::new(),
         winch,
         stability,

@@ -10,6 +10,7 @@ use crate::parked;
 use crate::rigging::{Grip, Pull, Rigging, Veh};
 use unmire_audit::facts::{Facts, PartFact};
 use unmire_mechanics::anchor::capacity;
+use unmire_mechanics::anchor::parked::parked as parked_vehicle;
 use unmire_mechanics::ground::ActionKind;
 use unmire_mechanics::hitch::hitch;
 use unmire_mechanics::rig;
@@ -59,6 +60,12 @@ pub fn explain(
             let _ = efficiency_recorded(bearing, rec);
         }
     }
+    crate::sharing::explain(ctx, rigging, &solved.built, &solved.loads, rec);
+    let parts = crate::evaluate::parts(ctx, rigging, solved, None);
+    for (helper, pulls) in &parts.held {
+        let _ = parked_vehicle(helper, pulls, rec);
+    }
+    crate::backed::explain(&parts.backed, rec);
     let mut structure = solved.built.structure.clone();
     crate::loads::at_work(&mut structure, rigging, facts.need.high(), ctx.way_out, &solved.built.stuck);
     rig::explain(&structure, &solved.loads.poor, rec);

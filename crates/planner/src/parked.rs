@@ -99,6 +99,7 @@ pub(crate) fn held_by_tyres<'a>(
     demand: Demand,
 ) {
     let mut known: Option<AnchorCapacity> = None;
+    let mut worst: &[OnVehicle] = &[];
     let mut failed = None;
     for pulls in cases {
         match parked::parked(helper, pulls, &mut Silent) {
@@ -106,6 +107,7 @@ pub(crate) fn held_by_tyres<'a>(
                 let low = |c: &AnchorCapacity| c.ultimate.map_or(f64::NEG_INFINITY, |u| u.low().as_n());
                 if known.as_ref().is_none_or(|k| low(&found) < low(k)) {
                     known = Some(found);
+                    worst = pulls;
                 }
             }
             Err(_) => failed = Some("what it holds can't be reckoned for this pull"),
@@ -142,6 +144,7 @@ pub(crate) fn held_by_tyres<'a>(
     let known = if failed.is_some() { None } else { known };
     let behind = crate::backed::helper(collector.ctx, helper, part, pull, known.as_ref(), demand);
     collector.out.backed.extend(behind);
+    collector.out.held.push((helper, worst.to_vec()));
 }
 
 /// What a towing helper's tyres can give along the line.

@@ -15,7 +15,7 @@ use unmire_mechanics::stability::Pull as Pulled;
 use unmire_model::anchor::AnchorKind;
 use unmire_model::gear::{Material, Piece, PieceKind, RatingKind};
 use unmire_model::layout::Hitch;
-use unmire_model::vehicle::RecoveryPoint;
+use unmire_model::vehicle::{Helper, RecoveryPoint};
 use unmire_model::{Angle, Force, Length, Silent, Vec3};
 use unmire_tables::bark_limit;
 
@@ -59,6 +59,8 @@ pub struct Parts<'a> {
     pub parked: Vec<ParkedFact>,
     /// Anchors and vehicles that another one backs, before that is judged.
     pub backed: Vec<Pending<'a>>,
+    /// Vehicles held by their tyres, each with the pulls on it at which it holds least.
+    pub held: Vec<(&'a Helper, Vec<Pulled>)>,
 }
 
 pub(crate) fn capacity(s: Strength, k: f64) -> Capacity {

@@ -8,15 +8,16 @@
 //! a difference of length counts more then; so a leg's load at stall is its greatest share, at work or at stall, of the pull
 //! at stall.
 
-use crate::build::{Built, GripMap};
+use crate::build::{Built, GripMap, LegMap};
 use crate::context::Context;
 use crate::loads::{Loads, sling_tension};
 use crate::parts::Demand;
 use crate::rigging::{Grip, Leg, Pull, Rigging};
 use unmire_audit::facts::SharingFact;
 use unmire_mechanics::anchor::sharing::{Joined, Sharing, SharingLeg, share};
+use unmire_mechanics::anchor::stiffness;
 use unmire_mechanics::rig::Equilibrium;
-use unmire_model::{Force, Length, Range, Silent, Vec3};
+use unmire_model::{Angle, Force, Length, Range, Recorder, Silent, Vec3};
 
 /// How far a leg may be from the length at which all come taut together, after a crew has set them, pulled gently, looked and set
 /// them again: our own judgement.
@@ -86,6 +87,40 @@ pub fn of(ctx: &Context<'_>, rigging: &Rigging<'_>, built: &Built, loads: &Loads
     Shares { stops: rigging.stops.iter().zip(&built.stops).map(|(s, m)| one(&s.grip, m)).collect(), start }
 }
 
+/// The working of every station whose legs share, at work: how far each anchor gives, and what it gets.
+pub(crate) fn explain(ctx: &Context<'_>, rigging: &Rigging<'_>, built: &Built, loads: &Loads, rec: &mut impl Recorder) {
+    let held = match (&rigging.pull, &built.start_grip) {
+        (Pull::Hand { held_by, .. }, Some(map)) => Some((held_by, map)),
+        _ => None,
+    };
+    for (grip, map) in rigging.stops.iter().map(|s| &s.grip).zip(&built.stops).chain(held) {
+        let Grip::Anchors(legs) = grip else { continue };
+        if legs.len() < 2 {
+            continue;
+        }
+        for leg in legs {
+            if let Some(known) = ctx.anchor(leg.anchor, Angle::ZERO) {
+                let _ = stiffness(leg.anchor, &known, rec);
+            }
+        }
+        if let Some((model, slings)) = model(ctx, legs, map, built) {
+            let _ = share(work(loads, built, &slings), &model, &Joined::Fixed, rec);
+        }
+    }
+}
+
+/// The legs of a station with what is not known of them, and their slings; none if nobody can tell.
+fn model(ctx: &Context<'_>, legs: &[Leg<'_>], map: &GripMap, built: &Built) -> Option<(Vec<SharingLeg>, Vec<usize>)> {
+    let of = |(l, m): (&Leg<'_>, &LegMap)| Some((leg(ctx, l, m.sling?, m.anchor_node, built)?, m.sling?));
+    legs.iter().zip(&map.legs).map(of).collect::<Option<Vec<_>>>().map(|all| all.into_iter().unzip())
+}
+
+/// The greater pull on a ring at work, of poor and good sheaves.
+fn work(loads: &Loads, built: &Built, slings: &[usize]) -> Vec3 {
+    let (poor, good) = (pull_of(&loads.poor, built, slings), pull_of(&loads.good, built, slings));
+    if good.norm() > poor.norm() { good } else { poor }
+}
+
 fn station(ctx: &Context<'_>, legs: &[Leg<'_>], map: &GripMap, built: &Built, loads: &Loads) -> StationShare {
     let mut fact = SharingFact {
         anchors: legs.iter().map(|l| l.anchor.id.clone()).collect(),
@@ -95,15 +130,11 @@ fn station(ctx: &Context<'_>, legs: &[Leg<'_>], map: &GripMap, built: &Built, lo
         may_hang_slack: Vec::new(),
         ring_moves: None,
     };
-    let Some(model) = legs.iter().zip(&map.legs).map(|(l, m)| leg(ctx, l, m.sling?, m.anchor_node, built)).collect()
-    else {
+    let Some((model, slings)) = model(ctx, legs, map, built) else {
         return StationShare { legs: None, fact };
     };
-    let model: Vec<SharingLeg> = model;
-    let slings: Vec<usize> = map.legs.iter().filter_map(|m| m.sling).collect();
     let pull = |e: &Equilibrium| pull_of(e, built, &slings);
-    let (poor, good) = (pull(&loads.poor), pull(&loads.good));
-    let work = if good.norm() > poor.norm() { good } else { poor };
+    let work = work(loads, built, &slings);
     let shared = |pull: Vec3| share(pull, &model, &Joined::Fixed, &mut Silent).ok();
     let at_work = shared(work);
     let at_stall = loads.stall.as_ref().map(|e| (pull(e), shared(pull(e))));

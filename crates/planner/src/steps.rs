@@ -5,7 +5,7 @@ use crate::report::{Action, GateItem, StepItem, StopRule};
 use crate::rigging::{Grip, Pull, Rigging};
 use crate::words;
 use unmire_audit::assess::Fitting;
-use unmire_audit::facts::Facts;
+use unmire_audit::facts::{Counted, Facts};
 use unmire_audit::judge::Judgement;
 use unmire_audit::verdict::Verdict;
 use unmire_model::case::Case;
@@ -130,6 +130,16 @@ pub fn steps(case: &Case, r: &Rigging<'_>, actions: &[Action], facts: &Facts<'_>
             ),
             _ => {}
         }
+    }
+    for b in facts.backed.iter().filter(|b| b.counted == Counted::Together) {
+        let front = facts.parts.get(b.part).map_or("", |p| &p.name);
+        step(
+            "check",
+            format!(
+                "Make {} tight between {front} and {} behind it, low and in line with the pull: slack there lets {front} give before {} bears.",
+                b.with, b.back, b.back
+            ),
+        );
     }
     step(
         "check",

@@ -8,6 +8,7 @@ use crate::rules::{find, say};
 use crate::verdict::{Effect, Grade};
 use unmire_model::anchor::TieBack;
 use unmire_model::layout::{Hold, Puller, Who};
+use unmire_model::{Force, Range};
 
 const CODE: &str = "tied-back";
 
@@ -16,7 +17,7 @@ pub const RULE: Rule = Rule {
     code: CODE,
     title: "Tied back to what stands behind",
     checks: "Anchors and parked vehicles that another one holds from behind: what it adds, when it begins to work, and whether it or the piece between them is used elsewhere in the rig.",
-    why: "The one behind does nothing until the front one has moved as far as the tie is slack and stretches. A tree gives after two or three centimetres: a tie with more slack than that adds nothing, however strong what it leads to is.",
+    why: "The one behind does nothing until the front one has moved as far as the tie is slack and stretches. A tree may give after four centimetres at a low strap: a tie with more slack and stretch than that adds nothing, however strong what it leads to is.",
     example: "A birch that holds 8 kN, tied to an oak by a strap with 5 cm of slack: together 8 kN.",
     to_do: "Tie low, in line with the pull, and make the tie tight before the pull. Watch both, and stop at the first movement.",
     grade: Grade::OwnJudgement,
@@ -44,10 +45,17 @@ fn text(front: &str, b: &BackedFact) -> String {
         }
         (Counted::Spare, _) => format!("{front} holds what is asked alone; {back} behind it is spare."),
         (Counted::Together, Some((all, starts))) => {
-            let alone = b.alone.map_or_else(String::new, |a| format!(", {front} alone {}", say::capacity(a.low())));
+            let range =
+                |r: &Range<Force>| format!("{} at least, likely {}", say::capacity(r.low()), say::capacity(r.likely()));
+            let alone = b.alone.as_ref().map_or_else(String::new, |a| format!(" ({front} alone: {})", range(a)));
+            let nothing = if b.alone.is_some_and(|a| a.low() >= all.low()) {
+                format!(" At the low end {back} adds nothing: {front} may give before the tie bears.")
+            } else {
+                String::new()
+            };
             format!(
-                "{front} and {back} behind it hold {} at least{alone}; {back} begins to work at a pull of {} at the latest, and {} gives first.",
-                say::capacity(all.low()),
+                "{front} and {back} behind it hold {}{alone}; {back} begins to work at a pull of {} at the latest, and {} gives first.{nothing}",
+                range(all),
                 say::load(starts.high()),
                 b.first
             )
@@ -135,7 +143,7 @@ mod tests {
         let said = with(Counted::Together);
         cautions(&said);
         let text = &said[0].text;
-        assert!(text.contains("hold 21 kN at least, A1 alone 8 kN"), "{text}");
+        assert!(text.contains("hold 21 kN at least, likely 25.5 kN (A1 alone: 8 kN at least, likely 11 kN)"), "{text}");
         assert!(text.contains("at a pull of 5.2 kN at the latest, and the front anchor gives first"), "{text}");
     }
     #[test]

@@ -56,6 +56,6 @@ pub use signs::{Signs, sign_words};
 pub use stem::{
     arborist_stem_force, hollow_ratio, section_modulus, stem_bending_force, stem_breaking_moment, stem_shear_force,
 };
-pub use stiffness::{stiffness, stiffness_parked};
+pub use stiffness::{movement_at_ultimate, movement_parked, stiffness, stiffness_parked};
 pub use stump::{StumpStrength, breast_diameter_of_stump, left_of_stump, stump_strength};
 pub use tree::{TreeStrength, tree_strength};

@@ -8,9 +8,9 @@
 //! P = F(δ) + T cos θ          δ cos θ = s + T L/EA + δ_b(T)          s slack, θ angle of the tie off the line of pull
 //! ```
 //!
-//! **How an anchor gives** ([`Gives`]). Earth and roots soften: `F = k δ / (1 + (1 − a) k δ / F_u)`, a hyperbola that starts with
-//! the stiffness k and reaches the ultimate F_u where its secant is down to the share a of k. Braked wheels are a spring until
-//! they slide and then keep what they have; their ultimate is the sliding value, not the peak.
+//! **How an anchor gives** ([`Gives`]). With x the share of the movement at which it gives, earth and roots soften:
+//! `F = F_u x / (a + (1 − a) x)`, a hyperbola whose secant at the ultimate F_u is down to the share a of its first stiffness.
+//! Braked wheels are a spring until they slide and then keep what they have; their ultimate is the sliding value, not the peak.
 //!
 //! **What the two hold together.** The pull at which the first of front, tie and back gives, but never less than the front
 //! alone. A softening front that has given holds nothing more, and what is behind it is not counted alone: the whole pull would
@@ -35,8 +35,8 @@ pub enum Gives {
 /// An anchor in a row.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct InSeries {
-    /// Its stiffness at the start, N per metre along the pull.
-    pub stiffness: Range<f64>,
+    /// How far it moves along the pull until it gives, or begins to slide.
+    pub moves: Range<Length>,
     /// What it holds alone; sliding and not just before it, where it slides.
     pub ultimate: Range<Force>,
     /// How it gives.
@@ -124,7 +124,7 @@ const HALVINGS: usize = 60;
 /// One anchor with everything chosen.
 #[derive(Clone, Copy)]
 struct One {
-    k: f64,
+    moves: f64,
     most: f64,
     gives: Gives,
 }
@@ -135,20 +135,16 @@ impl One {
             Gives::Slides => 1.0,
         }
     }
-    /// Movement at which it gives.
-    fn moves(self) -> f64 {
-        self.most / (self.k * self.secant_left())
-    }
     /// Force at a movement, up to where it gives; pushed back it is as stiff as pulled.
     fn force(self, d: f64) -> f64 {
-        let x = self.k * d.abs().min(self.moves());
-        let f = x / (1.0 + (1.0 - self.secant_left()) * x / self.most);
+        let (x, a) = ((d.abs() / self.moves).min(1.0), self.secant_left());
+        let f = self.most * x / (a + (1.0 - a) * x);
         if d < 0.0 { -f } else { f }
     }
     /// Movement at a force, up to the ultimate.
     fn movement(self, f: f64) -> f64 {
-        let f = f.min(self.most);
-        f / (self.k * (1.0 - (1.0 - self.secant_left()) * f / self.most))
+        let (f, a) = (f.min(self.most), self.secant_left());
+        self.moves * a * f / (self.most - (1.0 - a) * f)
     }
 }
 
@@ -195,7 +191,7 @@ impl Chosen {
     }
     /// What they hold together, which gives first, and how far the front has moved then.
     fn ultimate(self) -> (f64, First, f64) {
-        let (own, behind) = (self.front.moves(), self.movement_for(self.most_behind()));
+        let (own, behind) = (self.front.moves, self.movement_for(self.most_behind()));
         let of_back = if self.back.most <= self.holds { First::Back } else { First::Tie };
         // What slides goes on holding while the other comes to its own.
         let slides_on = |first: First| match first {
@@ -224,7 +220,7 @@ impl Chosen {
     }
 }
 
-/// Ends of the ranges: stiffness and ultimate of front and back, stiffness and slack of the tie.
+/// Ends of the ranges: movement and ultimate of front and back, stiffness and slack of the tie.
 #[derive(Clone, Copy)]
 struct Ends {
     front: (usize, usize),
@@ -234,9 +230,9 @@ struct Ends {
 }
 const LIKELY: Ends = Ends { front: (1, 1), back: (1, 1), tie: 1, slack: 1 };
 /// The front gets least and the back most: a soft front, a stiff tie without slack on a stiff anchor.
-const BACK_GETS_MOST: Ends = Ends { front: (0, 0), back: (2, 2), tie: 2, slack: 0 };
+const BACK_GETS_MOST: Ends = Ends { front: (2, 0), back: (0, 2), tie: 2, slack: 0 };
 /// The other way round.
-const FRONT_GETS_MOST: Ends = Ends { front: (2, 2), back: (0, 0), tie: 0, slack: 2 };
+const FRONT_GETS_MOST: Ends = Ends { front: (0, 2), back: (2, 0), tie: 0, slack: 2 };
 
 fn chosen(front: &InSeries, tie: &Tie, back: &InSeries, at: Ends) -> Chosen {
     fn end<Q: Copy>(values: [Q; 3], i: usize) -> Q {
@@ -247,8 +243,8 @@ fn chosen(front: &InSeries, tie: &Tie, back: &InSeries, at: Ends) -> Chosen {
             _ => high,
         }
     }
-    let one = |a: &InSeries, (k, f): (usize, usize)| One {
-        k: end(a.stiffness.values(), k),
+    let one = |a: &InSeries, (d, f): (usize, usize)| One {
+        moves: end(a.moves.values(), d).as_m(),
         most: end(a.ultimate.values(), f).as_n(),
         gives: a.gives,
     };
@@ -264,7 +260,8 @@ fn chosen(front: &InSeries, tie: &Tie, back: &InSeries, at: Ends) -> Chosen {
 
 fn check(front: &InSeries, tie: &Tie, back: &InSeries) -> Result<(), MechanicsError> {
     for anchor in [front, back] {
-        positive("the stiffness of an anchor", anchor.stiffness.low(), "greater than zero, for example 500,000 N/m")?;
+        let moves = anchor.moves.low().as_m();
+        positive("the movement at which an anchor gives", moves, "greater than zero, for example 3 cm")?;
         positive("what an anchor holds", anchor.ultimate.low().as_n(), "greater than zero, for example 20 kN")?;
     }
     positive("the length of the tie", tie.length.as_m(), "greater than zero, for example 3 m")?;
@@ -316,13 +313,10 @@ pub fn series(front: &InSeries, tie: &Tie, back: &InSeries, rec: &mut impl Recor
     let begins = |ends: Ends| {
         let c = chosen(front, tie, back, ends);
         let d = c.slack.max(0.0) / c.cos;
-        (Force::from_n(c.front.force(d)), d >= c.front.moves() && front.gives == Gives::Softens)
+        (Force::from_n(c.front.force(d)), d >= c.front.moves && front.gives == Gives::Softens)
     };
-    // A weak stiff front gives after the least movement; a strong stiff one carries most before the tie is taut.
-    let (earliest, _) = begins(Ends { front: (0, 0), ..BACK_GETS_MOST });
-    let (on, _) = begins(LIKELY);
-    let (latest, _) = begins(FRONT_GETS_MOST);
-    let (_, may_never) = begins(Ends { front: (2, 0), ..FRONT_GETS_MOST });
+    let ((earliest, _), (on, _), (latest, may_never)) =
+        (begins(BACK_GETS_MOST), begins(LIKELY), begins(FRONT_GETS_MOST));
     let out = Series {
         ultimate: Range::hull(Force::from_n(least.0), Force::from_n(likely.0), Force::from_n(most.0)),
         first: least.1,
@@ -340,9 +334,9 @@ pub fn series(front: &InSeries, tie: &Tie, back: &InSeries, rec: &mut impl Recor
             "statics",
         )
         .input_range("F_u front", &front.ultimate, Origin::Earlier)
-        .input_range("k front, N/m", &front.stiffness, Origin::Earlier)
+        .input_range("δ_u front", &front.moves, Origin::Earlier)
         .input_range("F_u behind", &back.ultimate, Origin::Earlier)
-        .input_range("k behind, N/m", &back.stiffness, Origin::Earlier)
+        .input_range("δ_u behind", &back.moves, Origin::Earlier)
         .input("L", tie.length.as_m(), Dimension::Length, Origin::Earlier)
         .input_range("EA", &tie.ea, Origin::Earlier)
         .input_range("s", &tie.slack, Origin::Assumed("how tight a crew makes it".into()))
@@ -391,9 +385,6 @@ mod tests {
     use super::*;
     use unmire_model::{Silent, Trail};
 
-    fn exact(v: f64) -> Range<f64> {
-        Range::hull(v, v, v)
-    }
     fn kn(v: f64) -> Range<Force> {
         let f = Force::from_kn(v);
         Range::hull(f, f, f)
@@ -402,8 +393,10 @@ mod tests {
         let l = Length::from_cm(v);
         Range::hull(l, l, l)
     }
+    /// One of this stiffness at the start, N/m.
     fn anchor(k: f64, most: f64, gives: Gives) -> InSeries {
-        InSeries { stiffness: exact(k), ultimate: kn(most), gives }
+        let left = if gives == Gives::Softens { SECANT_LEFT } else { 1.0 };
+        InSeries { moves: cm(most * 1e5 / (k * left)), ultimate: kn(most), gives }
     }
     /// 300 kN/m.
     fn tie(slack: f64) -> Tie {
@@ -442,8 +435,7 @@ mod tests {
 
     #[test]
     fn closed_form_a_softening_anchor_has_a_third_of_its_stiffness_left_where_it_gives() {
-        let one = One { k: 1e6, most: 20e3, gives: Gives::Softens };
-        near(one.moves(), 0.06, 1e-12);
+        let one = One { moves: 0.06, most: 20e3, gives: Gives::Softens };
         near(one.force(0.06), 20e3, 1e-6);
         near(one.force(1e-9) / 1e-9, 1e6, 1.0);
         for f in [1e3, 7e3, 19e3, 20e3] {
@@ -511,9 +503,9 @@ mod tests {
         for i in 0..200 {
             let gives = |i: usize| if i.is_multiple_of(2) { Gives::Softens } else { Gives::Slides };
             let mut wide = |i: usize| {
-                let (k, f) = (random(1e5, 2e6), random(5.0, 60.0));
+                let (d, f) = (random(1.0, 8.0), random(5.0, 60.0));
                 InSeries {
-                    stiffness: Range::hull(k, 2.0 * k, 5.0 * k),
+                    moves: Range::hull(Length::from_cm(d), Length::from_cm(2.0 * d), Length::from_cm(5.0 * d)),
                     ultimate: Range::hull(Force::from_kn(f), Force::from_kn(1.5 * f), Force::from_kn(2.5 * f)),
                     gives: gives(i),
                 }
@@ -552,7 +544,7 @@ mod tests {
         let good = anchor(4e5, 30.0, Gives::Slides);
         let t = tie(0.0);
         for (f, t, b) in [
-            (anchor(0.0, 1.0, Gives::Slides), t, good),
+            (InSeries { moves: cm(0.0), ..good }, t, good),
             (good, t, anchor(1.0, 0.0, Gives::Softens)),
             (good, Tie { off: Angle::from_deg(31.0), ..t }, good),
             (good, Tie { length: Length::ZERO, ..t }, good),

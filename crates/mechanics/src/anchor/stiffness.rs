@@ -1,11 +1,12 @@
 //! How stiff an anchor is: by the root plate where it has one, else by what it holds and how far it moves before it gives.
 
 use super::capacity::{AnchorCapacity, AnchorMode};
-use super::watch::stiffness_of_root_plate;
-use crate::error::{MechanicsError, positive};
+use super::kind::constant;
+use super::watch::{peak_rotation, stiffness_of_root_plate};
+use crate::error::{MechanicsError, not_negative, positive};
 use unmire_model::anchor::{Anchor, AnchorKind};
 use unmire_model::trail::{Dimension, Origin, Recorder, Step};
-use unmire_model::{Force, Range};
+use unmire_model::{Force, Length, Range};
 use unmire_tables::anchor_stiffness as table;
 
 /// Rows whose movement is a length, or a share of a depth.
@@ -74,6 +75,35 @@ fn by_movement(
     Ok(k)
 }
 
+/// How far an anchor moves along a level pull at its attachment until it gives.
+///
+/// # Source
+/// Trees and stumps: the rotation at which a root plate peaks, [`peak_rotation`] (`dundee-2025`, read), about the same centre as in
+/// [`stiffness_of_root_plate`]. Others: table `anchor_stiffness`.
+///
+/// # Errors
+/// If a measure is not in order or a table lacks a row.
+pub fn movement_at_ultimate(anchor: &Anchor) -> Result<Range<Length>, MechanicsError> {
+    if matches!(anchor.kind, AnchorKind::Tree(_) | AnchorKind::Stump(_)) {
+        let height = anchor.attach_height.value.as_m();
+        let lever = not_negative("the height of the attachment", height, "zero or more, for example 0.4 m")?;
+        let lever = lever + constant("lever_offset")?;
+        return Ok(peak_rotation()?.increasing(|turn| Length::from_m(lever * libm::tan(turn.as_rad()))));
+    }
+    movement(&anchor.kind).map(|(moves, _)| moves.increasing(Length::from_m))
+}
+
+/// How far a parked vehicle moves until its tyres slide.
+///
+/// # Source
+/// Table `anchor_stiffness`, row `parked_vehicle` (own judgement).
+///
+/// # Errors
+/// If the table lacks the row.
+pub fn movement_parked() -> Result<Range<Length>, MechanicsError> {
+    row("parked_vehicle").map(|r| r.band().increasing(Length::from_m))
+}
+
 /// How stiff an anchor is against a pull along the ground at its attachment, N per metre.
 ///
 /// # Source
@@ -121,7 +151,7 @@ mod tests {
     use crate::anchor::Way;
     use unmire_model::anchor::{Deadman, DeadmanShape, Earth, Rooting, SoilGroup, Tree, TreeSigns};
     use unmire_model::trail::Input;
-    use unmire_model::{Angle, Length, Silent, Trail, Vec3};
+    use unmire_model::{Angle, Silent, Trail, Vec3};
 
     fn given<T>(v: T) -> Input<T> {
         Input::assumed(v, "test")
@@ -185,6 +215,28 @@ mod tests {
         let c = holds(20.0, 40.0, 60.0);
         let plate = stiffness_of_root_plate(&c.ultimate.unwrap(), Length::from_m(0.5), &mut Silent).unwrap();
         assert_eq!(stiffness(&anchor(tree), &c, &mut Silent).unwrap(), plate);
+    }
+
+    #[test]
+    fn closed_form_a_tree_gives_where_its_root_plate_peaks() {
+        let tree = |h: f64| Anchor {
+            attach_height: given(Length::from_m(h)),
+            ..anchor(AnchorKind::Tree(Tree {
+                species: None,
+                conifer: Some(true),
+                diameter: given(exact(0.3)),
+                height: None,
+                soil: SoilGroup::Unknown,
+                rooting: Rooting::Medium,
+                signs: TreeSigns::default(),
+            }))
+        };
+        // (0.5 + 1.0) m · tan 1.6° and tan 2.9°.
+        let m = movement_at_ultimate(&tree(0.5)).unwrap();
+        assert!((m.low().as_cm() - 4.19).abs() < 0.005 && (m.high().as_cm() - 7.60).abs() < 0.005, "{m:?}");
+        assert!(movement_at_ultimate(&tree(-0.1)).is_err());
+        assert!(movement_at_ultimate(&anchor(deadman(1.0))).unwrap().high() == Length::from_cm(10.0));
+        assert!(movement_parked().unwrap().low() < movement_parked().unwrap().high());
     }
 
     #[test]

@@ -4,6 +4,7 @@ use unmire_casefile::Document;
 use unmire_model::case::Case;
 
 /// A case of `tests/cases` by its name.
+#[allow(dead_code, reason = "each test file has its own copy of this module and may not need all of it")]
 pub fn case(name: &str) -> Case {
     let path = format!("{}/tests/cases/{name}.toml", env!("CARGO_MANIFEST_DIR"));
     let text = std::fs::read_to_string(&path).unwrap_or_else(|e| panic!("{path}: {e}"));
