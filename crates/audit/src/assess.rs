@@ -116,7 +116,8 @@ pub struct Assessment {
 ///   capacity must reach n T times the part's share of F
 /// - rated pull: required at stall = n `T_rated` / `T_stall`; at work n
 /// - an anchor at work: the greater of n and n₁ × likely ÷ low, so that the load is never above the low end
-/// - an anchor at stall: the lesser of n and n₂ × likely ÷ low, so that the low end alone may do
+/// - an anchor at stall: the lesser of n and n₂ × likely ÷ low, so that the low end alone may do; never
+///   less than n₃ × likely ÷ low, so that a wide range lets the load no further above its low end
 ///
 /// and stop load = `T_stall` (capacity / load at stall) / n', where n' is what is asked before it is scaled to the
 /// rated pull: friction helps nothing on the way there, since loads at stall are counted without it.
@@ -145,6 +146,7 @@ pub fn assess(part: &PartFact, row: &PolicyRow, pulls: &Pulls, detector: bool) -
     let required_plain =
         stall.and_then(|((d, t), n)| ask.on_own_load(n, t, d, part.station_stall.or(Some(d / part.share))));
     let required_plain = required_plain.map(|n| n.min(low_end_must(part, row.stall_low_ratio, basis).unwrap_or(n)));
+    let required_plain = required_plain.map(|n| n.max(low_end_must(part, row.stall_low_least, basis).unwrap_or(n)));
     let required_stall = required_plain.map(|n| n * ask.rated_share(pulls));
 
     let mut out = Assessment {

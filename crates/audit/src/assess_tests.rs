@@ -147,7 +147,10 @@ fn an_anchor_has_one_reduction_and_not_two() {
         by_default(&p, &pulls(10.0, 50.0), false)
     };
     assert_eq!(at(50.0, 100.0, false).verdict, Verdict::Holds, "the low end does at stall");
-    assert_eq!(at(20.0, 150.0, false).verdict, Verdict::Holds, "a third of the likely value does at stall");
+    assert_eq!(at(35.0, 150.0, false).verdict, Verdict::Holds, "a third of the likely value does at stall");
+    assert_eq!(at(33.0, 300.0, false).verdict, Verdict::Overloaded, "but no half as much again as the low end");
+    assert_eq!(at(5.0, 150.0, false).required_work, Some(30.0), "the work stays under the low end");
+    assert_eq!(at(0.0, 150.0, false).verdict, Verdict::Overloaded, "a low end of nothing bears nothing");
     assert_eq!(at(45.0, 140.0, false).verdict, Verdict::Overloaded);
     assert_eq!(at(25.0, 29.0, false).required_work, Some(3.0));
     assert_eq!(at(25.0, 29.0, false).verdict, Verdict::Overloaded, "a third at work");

@@ -93,6 +93,8 @@ pub struct PolicyRow {
     pub work_low_ratio: Option<f64>,
     /// For an anchor at stall: enough as well if the low end of what it holds is this many times the load.
     pub stall_low_ratio: Option<f64>,
+    /// For an anchor at stall: whatever else is enough, the low end must be at least this share of the load.
+    pub stall_low_least: Option<f64>,
     /// Key of the source.
     pub source: &'static str,
     /// How sure the advice is.
@@ -131,6 +133,9 @@ impl PolicyRow {
         }
         if let Some(n) = self.stall_low_ratio {
             out.push_str(&format!("; at stall, the low end {n} times is enough as well"));
+        }
+        if let Some(n) = self.stall_low_least {
+            out.push_str(&format!("; the low end never under {n} times the load at stall"));
         }
         out.push_str(&format!(" ({}, {})", self.grade.word(), self.source));
         out
@@ -242,6 +247,7 @@ fn read_row(r: &policies::Row) -> Option<PolicyRow> {
         stated_ratio: r.stated_ratio,
         work_low_ratio: r.work_low_ratio,
         stall_low_ratio: r.stall_low_ratio,
+        stall_low_least: r.stall_low_least,
         source: r.source,
         grade: match r.grade {
             "regulation" => Grade::Regulation,
