@@ -274,3 +274,16 @@ fn regress_a_kind_without_words_lists_the_words_it_knows() {
         assert!(r.stdout.contains(word) && r.stdout.contains("attach_height"), "{kind}: {}", r.stdout);
     }
 }
+
+#[test]
+fn regress_a_plan_says_why_an_anchor_is_not_known_and_never_passes_it() {
+    let text = std::fs::read_to_string(examples().join("wet-grass.toml")).unwrap();
+    let open = text.replace(", frozen_top = false", "");
+    assert_ne!(open, text);
+    let r = common::unmire_fed(&examples(), &["plan", "-", "--json"], &open);
+    let v: Value = serde_json::from_str(&r.stdout).unwrap_or_else(|e| panic!("{e}: {}", r.stderr));
+    assert_eq!((r.status, v["passes"].as_bool()), (1, Some(false)));
+    let why = v["findings"].as_array().unwrap().iter().find(|f| f["code"] == "anchor-not-known");
+    let why = why.and_then(|f| f["text"].as_str()).unwrap_or_default();
+    assert!(why.contains("a frozen crust over wet soil"), "{why}");
+}

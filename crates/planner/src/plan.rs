@@ -518,6 +518,19 @@ fn about_the_case(ctx: &Context<'_>, case: &Case) -> Vec<Finding> {
                 remedy: "Find another anchor.".to_owned(),
             });
         } else if let Some(known) = ctx.anchor(a, Angle::ZERO) {
+            if known.ultimate.is_none() {
+                let why = known.reason.as_deref().unwrap_or("not enough is known of it");
+                out.push(Finding {
+                    code: "anchor-not-known",
+                    effect: Effect::Note,
+                    subject: a.id.clone(),
+                    text: demand::sentence(&format!("what {} holds is not known: {why}", a.id)),
+                    remedy: format!(
+                        "Find it out ('unmire anchor CASE {}' tells what is missing), or use another.",
+                        a.id
+                    ),
+                });
+            }
             for w in &known.warnings {
                 out.push(demand::finding(w, &a.id));
             }

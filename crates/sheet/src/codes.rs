@@ -454,6 +454,12 @@ pub const NOTES: &[Note] = &[
         "Find another anchor. No factor makes up for a rotten one.",
     ),
     note(
+        "anchor-not-known",
+        "What an anchor holds is not known",
+        "A question about it is open, a measure is missing, or no model and no proof pull tells what it holds. What is not known never passes.",
+        "Answer what is open, measure it, pull it on proof and state what it held, or use another.",
+    ),
+    note(
         "no-rig",
         "A family of rigs could not be made",
         "Pieces are missing, nothing reaches, or a line would cross what it must not.",
