@@ -65,7 +65,8 @@ pub struct Problem {
     pub rope: KineticRope,
     /// Slack that the puller drives through before the rope is taut.
     pub slack: Length,
-    /// Travel of the stuck vehicle at which the driver lifts off and the reckoning ends, once the rope is on its way back.
+    /// Travel of the stuck vehicle at which the driver lifts off: the reckoning ends there, but not before the tension is a hundredth
+    /// under its peak.
     pub travel_limit: Option<Length>,
     /// Time after which the reckoning ends whatever happens.
     pub time_limit: Time,

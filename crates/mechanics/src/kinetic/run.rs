@@ -25,6 +25,9 @@ const MOST_STEPS: u32 = 200_000;
 /// How closely an event is found, s.
 const CLOSE: f64 = 1e-12;
 
+/// Share of the greatest tension so far under which the rope must be for a pull to end by its travel: it is past its peak.
+const PAST_PEAK: f64 = 0.99;
+
 /// Kinds of events, in the order of the switches below.
 const EVENTS: usize = 12;
 const FRONT: usize = 0;
@@ -82,7 +85,7 @@ fn switches(s: &System, m: &Mode, y: &State) -> Switches {
         g[DOWN] = low - e;
     }
     if s.travel.is_finite() {
-        g[FAR] = (y[2] - s.travel).min(-rate);
+        g[FAR] = (y[2] - s.travel).min(PAST_PEAK * m.crest - t);
     }
     g
 }
@@ -175,6 +178,7 @@ pub(super) fn run(s: &System, fine: Fineness, watch: &mut impl Watch) -> Result<
             er: 0.0,
             limp: false,
             piece: 0,
+            crest: 0.0,
         },
         t: 0.0,
         y: [0.0, s.closing_squared.sqrt(), 0.0, 0.0, 0.0],
@@ -386,7 +390,7 @@ impl Pull<'_> {
             self.note(watch, Some(Event::Slack));
             return Some(End::Slack);
         }
-        if on(FAR) && self.y[2] >= s.travel && closing <= 0.0 {
+        if on(FAR) && self.y[2] >= s.travel {
             self.note(watch, Some(Event::TravelReached));
             return Some(End::TravelReached);
         }
@@ -472,6 +476,7 @@ impl Pull<'_> {
         if t > self.peak {
             self.peak = t;
             self.peak_at = self.t;
+            self.m.crest = t;
         }
         self.stretch = self.stretch.max(self.y[0] - self.y[2]);
         self.fastest = self.fastest.max(self.y[3]);

@@ -67,6 +67,8 @@ pub(super) struct Mode {
     /// The viscous term holds the rope back from following: no force though it is still long.
     pub limp: bool,
     pub piece: usize,
+    /// Greatest tension so far.
+    pub crest: f64,
 }
 
 impl System {
