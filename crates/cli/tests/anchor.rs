@@ -241,6 +241,7 @@ fn regress_wrong_input_names_the_word_and_exits_with_two() {
         (&["tree", "girth=1.2 m", "attach_height=0.4 m", "--pull", "0 kN"], &["--pull is nothing"]),
         (&["tree", "girth=1.2 m", "attach_height=0.4 m", "--stall", "20 kN"], &["--pull"]),
         (&["tree", "girth=1.2 m", "attach_height=0.4 m", "--pull", "20 kN", "--stall", "10 kN"], &["--stall is less"]),
+        (&["tree", "girth=1.2 m", "attach_height=0.4 m", "--pull", "11 MN"], &["no line pulls that much"]),
         (&["no-such-file.toml"], &["no-such-file.toml", "rock-bolts"]),
         (&["wheel-deep-mud.toml", "nea"], &["did you mean 'near'"]),
         (&["wheel-deep-mud.toml", "--no-signs"], &["--no-signs"]),
@@ -286,4 +287,65 @@ fn regress_a_plan_says_why_an_anchor_is_not_known_and_never_passes_it() {
     let why = v["findings"].as_array().unwrap().iter().find(|f| f["code"] == "anchor-not-known");
     let why = why.and_then(|f| f["text"].as_str()).unwrap_or_default();
     assert!(why.contains("a frozen crust over wet soil"), "{why}");
+}
+
+#[test]
+fn regress_what_was_not_told_or_goes_beyond_is_said() {
+    let codes = |arguments: &[&str]| {
+        let mut all = vec!["anchor", "--json"];
+        all.extend_from_slice(arguments);
+        let r = unmire(&all);
+        let v: Value = serde_json::from_str(&r.stdout).unwrap_or_else(|e| panic!("{arguments:?}: {e} {}", r.stderr));
+        let found = v["anchors"][0]["findings"].as_array().unwrap();
+        found.iter().map(|f| f["code"].as_str().unwrap().to_owned()).collect::<Vec<_>>()
+    };
+    let tree = ["tree", "diameter=30 cm", "attach_height=0.4 m", "--no-signs", "--pull", "5 kN"];
+    let with = |more: &[&str]| {
+        let mut all = tree.to_vec();
+        all.extend_from_slice(more);
+        codes(&all)
+    };
+    let has = |codes: &[String], code: &str| codes.iter().any(|c| c == code);
+    assert!(has(&with(&[]), "stall-not-told"));
+    assert!(!has(&with(&["--stall", "9 kN"]), "stall-not-told"));
+    assert!(has(&with(&[]), "tree-soil-unknown"), "the soil of an unknown species");
+    assert!(has(&with(&["--strap", "5 mm"]), "bark-overloaded"));
+    assert!(!has(&with(&["--strap", "100 mm"]), "bark-overloaded"));
+    assert!(has(&with(&["holds=900 kN"]), "stated-above-model"));
+    assert!(!has(&with(&["holds=20 kN"]), "stated-above-model"));
+    assert!(has(&codes(&["unequal-trees.toml", "birch"]), "tie-not-counted"));
+    let plate = ["plates", "what=s", "count=1", "proof=20 kN", "attach_height=0.1 m", "--pull", "5 kN"];
+    assert!(!has(&codes(&plate), "proof-ground-wetter"));
+    assert!(has(&codes(&[&plate[..], &["--saturated"]].concat()), "proof-ground-wetter"));
+}
+
+#[test]
+fn regress_many_plates_behind_one_bridle_count_as_four() {
+    let low = |count: &str| {
+        let r = unmire(&["anchor", "--json", "plates", "what=s", count, "proof=20 kN", "attach_height=0.1 m"]);
+        let v: Value = serde_json::from_str(&r.stdout).unwrap();
+        v["anchors"][0]["holds"]["low_n"].as_f64().unwrap()
+    };
+    assert!((low("count=4") - 40e3).abs() < 1e-6);
+    assert!((low("count=20") - 40e3).abs() < 1e-6);
+    assert!(low("count=3") < low("count=4"));
+}
+
+#[test]
+fn regress_a_shared_pull_that_needs_a_stop_load_names_it() {
+    let shared = ["anchor", "unequal-trees.toml", "pine", "birch", "--share", "--watched"];
+    let r = unmire(&shared);
+    let v: Value = serde_json::from_str(&unmire(&[&shared[..], &["--json"]].concat()).stdout).unwrap();
+    for way in v["shared"]["ways"].as_array().unwrap() {
+        let below = way["verdict"] == "holds below a stop load";
+        assert_eq!(below, way["stop_load_n"].is_number(), "{way}");
+        if below {
+            let stop = way["stop_load_n"].as_f64().unwrap();
+            assert!(
+                stop < v["shared"]["load_stall_n"].as_f64().unwrap()
+                    && stop >= v["shared"]["load_work_n"].as_f64().unwrap()
+            );
+        }
+    }
+    assert!(r.status == 1 || r.stdout.contains("stop at"), "{}", r.stdout);
 }

@@ -454,6 +454,36 @@ pub const NOTES: &[Note] = &[
         "Find another anchor. No factor makes up for a rotten one.",
     ),
     note(
+        "stated-above-model",
+        "Stated to hold more than any model of it",
+        "The case states more than the anchor's own measures allow at the very most. A proof pull can show that; a guess can't.",
+        "State what a proof pull in the direction of the work showed, or leave it out and let it be reckoned.",
+    ),
+    note(
+        "proof-ground-wetter",
+        "A proof pull and wetter ground",
+        "Plates and screws lose hold as the ground soaks. What they held on drier ground tells nothing of now.",
+        "Pull each again, in the direction of the work, before it is used.",
+    ),
+    note(
+        "stall-not-told",
+        "The load at winch stall was not told",
+        "Only the load at work is judged. A winch pulls more than the work needs when something jams or the button is held.",
+        "Give what it gets when the winch stalls; leave it out only where nothing can stall.",
+    ),
+    note(
+        "tie-not-counted",
+        "What stands behind an anchor is not counted here",
+        "The answer for one anchor takes it alone. A plan counts what a tie behind it adds.",
+        "Look at the plan, or at both anchors together.",
+    ),
+    note(
+        "bark-overloaded",
+        "The strap presses harder than the bark stands",
+        "Where the strap slips the bark peels, and a girdled tree dies.",
+        "A wider strap, a basket in place of a choker, a thicker trunk, or two trees.",
+    ),
+    note(
         "anchor-not-known",
         "What an anchor holds is not known",
         "A question about it is open, a measure is missing, or no model and no proof pull tells what it holds. What is not known never passes.",

@@ -98,16 +98,24 @@ fn share(a: &AnchorArgs, load: Option<Load>) -> Result<Status, Trouble> {
         return Err(Trouble::hint("no load to share", "give one, for example --pull '18 kN'"));
     };
     let ring: Option<Range<Length>> = a.ring.as_deref().map(|s| quantity("--ring", s)).transpose()?;
-    let q = SharedQuestion {
+    let mut q = SharedQuestion {
         anchors,
         towards: Vec3::ZERO,
         load,
         ring: ring.map(|r| r.likely()),
         saturated: a.saturated || case.ground.saturated,
-        detector: a.watched,
+        detectors: Vec::new(),
         policy: &policy,
         explain: a.view.explain,
     };
+    q.detectors = q
+        .anchors
+        .iter()
+        .map(|x| {
+            let tilt = matches!(x.kind, AnchorKind::Tree(_));
+            a.watched || has(&case, if tilt { &PieceKind::TiltMeter } else { &PieceKind::MovementMarker })
+        })
+        .collect();
     let answer = shared(&q).map_err(|e| Trouble::new(e.to_string()))?;
     let status = if answer.passes() { Status::Passes } else { Status::NonePasses };
     if a.view.json {
@@ -254,6 +262,13 @@ fn load(a: &AnchorArgs) -> Result<Option<Load>, Trouble> {
     let stall: Option<Range<Force>> = a.stall.as_deref().map(|s| quantity("--stall", s)).transpose()?;
     // Loads count at their high ends.
     let load = Load { work: work.high(), stall: stall.map(|s| s.high()) };
+    let most = Force::from_kn(10_000.0);
+    if load.work > most || load.stall.is_some_and(|s| s > most) {
+        return Err(Trouble::hint(
+            "no line pulls that much",
+            "give the load on the anchor, up to 10 MN, as in --pull '18 kN'",
+        ));
+    }
     if load.work.as_n() <= 0.0 {
         return Err(Trouble::hint("--pull is nothing", "give the load on the anchor, for example --pull '18 kN'"));
     }

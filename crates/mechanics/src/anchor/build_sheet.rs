@@ -7,7 +7,7 @@ use super::capacity::{AnchorCapacity, Pulled};
 use super::deadman::{deadman, flattest, proportion};
 use super::earth::rule;
 use super::picket::{full_depth, pickets, rows_of, spacing_limits};
-use super::plate::plates;
+use super::plate::{plates, plates_in};
 use crate::error::{MechanicsError, between, positive};
 use unmire_model::anchor::{AnchorKind, Deadman, DeadmanShape, Earth, Pickets, Plates, Stakes};
 use unmire_model::trail::{Dimension, Input, Origin, Recorder, Silent, Step};
@@ -519,7 +519,7 @@ pub fn build_plates(
         count += 1;
     }
     let proposal = of(count);
-    let capacity = plates(&proposal, rec)?;
+    let capacity = plates_in(&proposal, ask.pulled.saturated, rec)?;
     let enough = holds(&capacity, wanted);
     let reason = (!enough).then(|| {
         format!("{MOST_PLATES} of them behind a bridle are not enough at this proof pull: a greater proof pull, or another anchor")

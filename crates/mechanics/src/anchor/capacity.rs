@@ -3,7 +3,7 @@
 use super::boulder::boulder;
 use super::deadman::deadman;
 use super::picket::pickets;
-use super::plate::plates;
+use super::plate::plates_in;
 use super::rock_bolt::rock_bolts;
 use super::signs::{Signs, sign_words};
 use super::stump::stump_strength;
@@ -200,6 +200,20 @@ pub fn capacity(anchor: &Anchor, pulled: &Pulled, rec: &mut impl Recorder) -> Re
         rec.record(|| {
             Step::range("what the anchor holds, as stated", "F", "stated", &stated.value, "statics").given("F", stated)
         });
+        // What no model of it reaches is told; the statement counts all the same, for it may come from a proof pull.
+        let unstated = Anchor { stated_capacity: None, ..anchor.clone() };
+        if let Some(model) = capacity(&unstated, pulled, &mut unmire_model::Silent)?.ultimate
+            && stated.value.low() > model.high()
+        {
+            warnings.push(Warning::new(
+                "stated-above-model",
+                format!(
+                    "stated to hold at least {:.0} kN; by its measures it holds {:.0} kN at the very most: was it pulled on proof?",
+                    stated.value.low().as_kn().floor(),
+                    model.high().as_kn().ceil()
+                ),
+            ));
+        }
         let way = Way { mode: AnchorMode::Stated, holds: stated.value };
         return Ok(AnchorCapacity { stated: true, ..AnchorCapacity::weakest(vec![way], warnings) });
     }
@@ -246,7 +260,7 @@ pub fn capacity(anchor: &Anchor, pulled: &Pulled, rec: &mut impl Recorder) -> Re
         AnchorKind::RockBolts(b) => rock_bolts(b, rec),
         AnchorKind::Pickets(p) => pickets(p, anchor.attach_height.value, pulled, rec),
         AnchorKind::Deadman(d) => deadman(d, pulled, rec),
-        AnchorKind::Plates(p) => plates(p, rec),
+        AnchorKind::Plates(p) => plates_in(p, pulled.saturated, rec),
         AnchorKind::Made { what } | AnchorKind::Other { what, .. } => Ok(unknown(what, warnings)),
     }
 }

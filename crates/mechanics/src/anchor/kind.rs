@@ -127,7 +127,7 @@ impl Kind {
             knot: constant(knot)?,
             density: constant(density)?,
             volume: "general",
-            biomass: if as_conifer { "true_fir_hemlock" } else { "mixed_hardwood" },
+            biomass: if as_conifer { "cedar_larch" } else { "mixed_hardwood" },
             shear: least_shear(),
             shear_low: from_memory(How::Memory)?,
             coefficient: if as_conifer { "conifer" } else { "broadleaf" },

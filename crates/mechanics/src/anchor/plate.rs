@@ -8,6 +8,9 @@ use unmire_model::anchor::Plates;
 use unmire_model::trail::{Dimension, Origin, Recorder, Step};
 use unmire_model::{Force, Range};
 
+/// More than this many behind one bridle count as this many: legs of unequal length leave the rest idle. Own judgement.
+const MOST_BRIDLED: f64 = 4.0;
+
 /// How many of n like anchors behind a bridle count: low `n/2`, likely `3 n/4`, but not less than one; high n. Legs are never equally
 /// long, and the shorter one takes more until it moves.
 ///
@@ -17,7 +20,7 @@ use unmire_model::{Force, Range};
 /// # Errors
 /// If there is none.
 pub fn bridled(count: u32) -> Result<Range<f64>, MechanicsError> {
-    let n = positive("how many share the pull", f64::from(count), "one or more")?;
+    let n = positive("how many share the pull", f64::from(count), "one or more")?.min(MOST_BRIDLED);
     let share = |key| rule(key).map(|k| (k * n).max(1.0));
     Ok(Range::hull(share("bridle_low")?, share("bridle_likely")?, n))
 }
@@ -58,6 +61,22 @@ pub(super) fn proof_direction() -> Warning {
         "proof-pull-direction",
         "the proof pull counts only in the direction of the work, in the same ground and with nothing dug near it since",
     )
+}
+
+/// Plates in the ground as it is now: a proof pull on drier ground shows nothing, and the reader is told.
+pub(super) fn plates_in(
+    of: &Plates,
+    saturated: bool,
+    rec: &mut impl Recorder,
+) -> Result<AnchorCapacity, MechanicsError> {
+    let mut c = plates(of, rec)?;
+    if saturated {
+        c.warnings.push(Warning::new(
+            "proof-ground-wetter",
+            "the ground is saturated: a proof pull on drier ground shows nothing, pull it again",
+        ));
+    }
+    Ok(c)
 }
 
 /// What plates or screws hold: no more than the proof pull of each when it was set; without one nobody knows. Charts by soil tests

@@ -57,7 +57,7 @@ pub fn sign_words(sign: &'static str) -> &'static str {
         "cavity" => "a cavity or decay",
         "lifted_roots" => "roots lifted, cut or undercut",
         "bank_edge" => "on the edge of a bank",
-        "flooded" => "flooded or saturated soil",
+        "flooded" => "water stands at its foot",
         "frozen_top" => "a frozen crust over wet soil",
         "split" => "split where the strap would lie",
         "rocks" => "rocks when it is levered",

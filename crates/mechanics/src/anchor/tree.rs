@@ -238,6 +238,12 @@ pub(super) fn tell_doubts(
     let mut tell = |code, text: String| warnings.push(Warning::new(code, text));
     if soil == SoilGroup::Unknown && !plate.single {
         tell("tree-soil-unknown", "the soil is not known: the poorest soil counts at the low end".to_owned());
+    } else if soil == SoilGroup::Unknown {
+        tell(
+            "tree-soil-unknown",
+            "the soil is not known, and the coefficient used does not tell soils apart: on poor soil it may hold less"
+                .to_owned(),
+        );
     }
     if plate.single && !kind.fallback && soil != SoilGroup::FreelyDraining {
         tell(

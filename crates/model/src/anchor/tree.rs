@@ -43,7 +43,7 @@ pub struct TreeSigns {
     pub lifted_roots: Option<bool>,
     /// On the edge of a bank.
     pub bank_edge: Option<bool>,
-    /// The soil is flooded or saturated.
+    /// Water stands at its foot.
     pub flooded: Option<bool>,
     /// A frozen crust over wet soil: it holds until it breaks.
     pub frozen_top: Option<bool>,
@@ -101,7 +101,7 @@ pub struct StumpSigns {
     pub lifted_roots: Option<bool>,
     /// On the edge of a bank.
     pub bank_edge: Option<bool>,
-    /// The soil is flooded or saturated.
+    /// Water stands at its foot.
     pub flooded: Option<bool>,
     /// A frozen crust over wet soil: it holds until it breaks.
     pub frozen_top: Option<bool>,

@@ -9,17 +9,20 @@ use unmire_mechanics::anchor::{
     Around, Ask, BarkGives, BuildSheet, Buried, Pulled, band_pressure, bark_limit, build_deadman, build_pickets,
     build_plates, least_width,
 };
+use unmire_mechanics::standing::Warning;
 use unmire_model::anchor::{Anchor, AnchorKind, DeadmanShape};
 use unmire_model::ground::Season;
-use unmire_model::{Angle, Length, Silent};
+use unmire_model::{Angle, Force, Length, Silent};
 
 /// Height of the mark that a crew can see move.
 const MARK: Length = Length::from_m(1.0);
 
 /// How to see that an anchor gives.
 pub(super) fn watch(anchor: &Anchor) -> Result<Option<Watch>, MechanicsError> {
-    if !matches!(anchor.kind, AnchorKind::Tree(_) | AnchorKind::Stump(_)) {
-        return Ok(Some(watch_ground()));
+    match anchor.kind {
+        AnchorKind::Tree(_) | AnchorKind::Stump(_) => {}
+        AnchorKind::Deadman(_) | AnchorKind::Plates(_) | AnchorKind::Pickets(_) => return Ok(Some(watch_bite())),
+        _ => return Ok(Some(watch_ground())),
     }
     let tilt = stop_rotation()?;
     let moves = movement_of_mark(tilt, MARK, &mut Silent)?;
@@ -30,6 +33,18 @@ pub(super) fn watch(anchor: &Anchor) -> Result<Option<Watch>, MechanicsError> {
         movement: Some((MARK, moves)),
         source: "detter-2023",
     }))
+}
+
+/// How to see that something buried or driven goes on moving: it gives a little before it bites.
+fn watch_bite() -> Watch {
+    Watch {
+        text: "Mark it against two stakes with a string across. It moves a little while it bites: load it in steps, wait, and \
+               stop if the mark goes on moving or the ground heaves"
+            .to_owned(),
+        tilt: None,
+        movement: None,
+        source: "common-practice",
+    }
 }
 
 /// How to see that the ground gives.
@@ -44,10 +59,9 @@ pub(super) fn watch_ground() -> Watch {
 }
 
 /// What the bark of a living tree bears.
-pub(super) fn bark(q: &Question<'_>) -> Result<Option<BarkLook>, MechanicsError> {
+pub(super) fn bark(q: &Question<'_>, pull: Option<Force>) -> Result<Option<BarkLook>, MechanicsError> {
     let AnchorKind::Tree(tree) = &q.anchor.kind else { return Ok(None) };
     let limit = bark_limit(tree, q.season, &mut Silent)?;
-    let pull = q.load.map(|l| l.stall.unwrap_or(l.work).max(l.work));
     let diameter = tree.diameter.value.low();
     let width = |around| pull.map(|p| least_width(p, around, diameter, 1, limit.pressure)).transpose();
     let basket = Around::Basket { included: Angle::ZERO };
@@ -66,11 +80,19 @@ pub(super) fn bark(q: &Question<'_>) -> Result<Option<BarkLook>, MechanicsError>
             BarkGives::WoodCrushed => "the wood is crushed across the grain",
         },
         limit: limit.pressure,
+        pull,
         width_basket: width(basket)?,
         width_choker: width(Around::Choker)?,
         strap,
         source: "vilkovsky-2022",
     }))
+}
+
+/// What must be told of a strap that presses harder than the bark stands.
+pub(super) fn bark_warning(b: &BarkLook) -> Option<Warning> {
+    let (_, pressure) = b.strap?;
+    let text = "the strap presses harder than the bark stands: it may peel it, and a girdled tree dies";
+    (pressure > b.limit).then(|| Warning::new("bark-overloaded", text))
 }
 
 /// Shares and multiples of the pull that the low end is asked for, tried in turn until the policy passes what is proposed: a

@@ -155,7 +155,9 @@ pub struct BarkLook {
     pub gives: &'static str,
     /// Pressure that it stands.
     pub limit: Pressure,
-    /// Least width of a strap in a basket for the load, if a load is known.
+    /// The load that the widths are for: the greatest that the advice lets it see.
+    pub pull: Option<Force>,
+    /// Least width of a strap in a basket for that load.
     pub width_basket: Option<Length>,
     /// The same in a choker.
     pub width_choker: Option<Length>,
@@ -218,6 +220,12 @@ pub struct AnchorReport {
     pub trail: Trail,
 }
 impl AnchorReport {
+    /// The greatest load that the advice lets it see: the stop load where there is one, else the stall, else the work.
+    #[must_use]
+    pub fn advised_load(&self) -> Option<Force> {
+        let l = self.load?;
+        Some(self.stop_load.or(self.watched_stop).or(l.stall).unwrap_or(l.work).max(l.work))
+    }
     /// Whether it may be used alone: for the load, or for some load if none was asked.
     #[must_use]
     pub const fn passes(&self) -> bool {
@@ -267,7 +275,14 @@ pub fn look(q: &Question<'_>) -> Result<AnchorReport, MechanicsError> {
     answer.what = words::anchor(q.anchor);
     answer.attach_height = q.anchor.attach_height.value;
     answer.watch = extra::watch(q.anchor)?;
-    answer.bark = extra::bark(q)?;
+    answer.bark = extra::bark(q, answer.advised_load())?;
+    if let Some(w) = answer.bark.as_ref().and_then(extra::bark_warning) {
+        answer.warnings.push(w);
+    }
+    if q.anchor.tied_back.is_some() {
+        let text = "it is tied back in the case; this answer takes it alone, the plan counts both";
+        answer.warnings.push(Warning::new("tie-not-counted", text));
+    }
     answer.build = extra::build(q)?;
     answer.chart = chart::of(q, &pulled)?;
     answer.trail = trail;
@@ -327,7 +342,16 @@ fn answer(
         ruled_out: capacity.ruled_out,
         load,
         verdict: alone.map(|a| a.0),
-        stop_load: alone.filter(|a| a.0 == Verdict::HoldsBelowStopLoad).and_then(|a| a.1),
+        stop_load: match (advice, load) {
+            (Advice::UseBelowStopLoad, _) => alone.and_then(|a| a.1),
+            (Advice::Share { anchors }, Some(l)) => shared
+                .iter()
+                .find(|s| s.anchors == anchors)
+                .map(|s| judge.verdict(l, s.greatest_share))
+                .filter(|v| v.0 == Verdict::HoldsBelowStopLoad)
+                .and_then(|v| v.1),
+            _ => None,
+        },
         watched_stop: load.and_then(|l| judge.if_watched(l)),
         limits,
         shared,
@@ -335,7 +359,14 @@ fn answer(
         bark: None,
         build: Vec::new(),
         chart: None,
-        warnings: capacity.warnings.clone(),
+        warnings: {
+            let mut all = capacity.warnings.clone();
+            if load.is_some_and(|l| l.stall.is_none()) {
+                let text = "the load at winch stall was not told: it is not judged here";
+                all.push(Warning::new("stall-not-told", text));
+            }
+            all
+        },
         trail: Trail::default(),
     }
 }

@@ -26,8 +26,8 @@ pub struct SharedQuestion<'a> {
     pub ring: Option<Length>,
     /// Whether the ground is saturated.
     pub saturated: bool,
-    /// Whether something is at each that shows in time that it gives.
-    pub detector: bool,
+    /// For each, whether something is there that shows in time that it gives.
+    pub detectors: Vec<bool>,
     /// The policy that judges.
     pub policy: &'a Policy,
     /// Whether to keep the working.
@@ -51,6 +51,8 @@ pub struct AnchorPart {
     pub may_hang_slack: bool,
     /// The policy's word on the most.
     pub verdict: Verdict,
+    /// Pull of all together at which to stop for its sake.
+    pub stop_load: Option<Force>,
 }
 
 /// One way to join them.
@@ -81,6 +83,13 @@ pub struct SharedReport {
     pub ways: Vec<SharedWay>,
     /// Name of the policy.
     pub policy: String,
+}
+impl SharedWay {
+    /// The pull of all together at which to stop; none if nothing asks for it.
+    #[must_use]
+    pub fn stop_load(&self) -> Option<Force> {
+        self.parts.iter().filter_map(|p| p.stop_load).reduce(Force::min)
+    }
 }
 impl SharedReport {
     /// Whether some way passes.
@@ -173,7 +182,10 @@ pub fn shared(q: &SharedQuestion<'_>) -> Result<SharedReport, SharedError> {
                 let most_at_stall = stall.as_ref().and_then(|s| s.anchors.get(i)).map(|s| s.force.high());
                 let part = if a.kind.is_made() { PartKind::MadeAnchor } else { PartKind::NaturalAnchor };
                 let load = Load { work: mine.force.high(), stall: most_at_stall };
-                let (verdict, _) = Judged::new(c, part, q.policy, q.detector).verdict(load, 1.0);
+                let detector = q.detectors.get(i).copied().unwrap_or(false);
+                let (verdict, stop) = Judged::new(c, part, q.policy, detector).verdict(load, 1.0);
+                // The pull of all at which this one is where it must stop.
+                let stop = stop.zip(q.load.stall).zip(most_at_stall).map(|((own, all), mine)| all * (own / mine));
                 Some(AnchorPart {
                     id: a.id.clone(),
                     what: words::anchor(a),
@@ -182,6 +194,7 @@ pub fn shared(q: &SharedQuestion<'_>) -> Result<SharedReport, SharedError> {
                     share: mine.share,
                     may_hang_slack: mine.may_hang_slack,
                     verdict,
+                    stop_load: stop.filter(|_| verdict == Verdict::HoldsBelowStopLoad),
                 })
             })
             .collect();

@@ -48,6 +48,8 @@ pub struct SharedWayEntry {
     pub how: String,
     /// The worst word of the policy.
     pub verdict: String,
+    /// Pull of all together at which to stop, N.
+    pub stop_load_n: Option<f64>,
     /// Greatest force of any anchor over an even part.
     pub unevenness: Option<f64>,
     /// What each gets.
@@ -277,6 +279,7 @@ pub fn document_shared(r: &SharedReport) -> AnchorDocument {
                 .map(|w| SharedWayEntry {
                     how: w.how.to_owned(),
                     verdict: w.verdict.word().to_owned(),
+                    stop_load_n: w.stop_load().and_then(n),
                     unevenness: number(w.unevenness),
                     anchors: w.parts.iter().map(part).collect(),
                     trail: w.trail.steps.iter().map(super::trail::step).collect(),

@@ -72,7 +72,10 @@ pub fn shared(r: &SharedReport, options: &Options) -> String {
     let u = options.units;
     let best = r.ways.iter().find(|w| w.verdict.passes());
     let (mark, head, paint) = match best {
-        Some(w) => (w.verdict.shape(), format!("SHARE IT by {}", w.how), word_paint(w.verdict)),
+        Some(w) => {
+            let stop = w.stop_load().map_or_else(String::new, |s| format!(": stop at {} of line pull", capacity(u, s)));
+            (w.verdict.shape(), format!("SHARE IT by {}{stop}", w.how), word_paint(w.verdict))
+        }
         None => ('■', "FIND ANOTHER: together they do not hold it either".to_owned(), Paint::Bad),
     };
     page.item(0, &mark.to_string(), &[(&head, paint)]);
@@ -187,12 +190,15 @@ fn answer(page: &mut Page, r: &AnchorReport, u: Units) {
     let mut head = advised(r.advice).to_uppercase();
     match (r.advice, r.load, r.limits) {
         (Advice::Use, None, Some(l)) => head += &format!(" up to {}", capacity(u, l.work)),
-        (Advice::UseBelowStopLoad, ..) => {
+        (Advice::UseBelowStopLoad | Advice::Share { .. }, ..) => {
             if let Some(s) = r.stop_load {
                 head += &format!(": stop at {} of line pull", capacity(u, s));
             }
         }
         _ => {}
+    }
+    if let Some(s) = r.watched_stop {
+        head += &format!(", OR WATCH IT AND STOP AT {}", capacity(u, s));
     }
     page.item(0, &r.advice.shape().to_string(), &[(&head, paint(r.advice))]);
     let height = u.show_length(r.attach_height);
@@ -282,7 +288,7 @@ fn three(u: Units, r: &Range<Force>) -> String {
 
 fn watch(page: &mut Page, r: &AnchorReport, u: Units) {
     let Some(w) = &r.watch else { return };
-    page.heading("Watch its base; stop at the first movement");
+    page.heading("Watch it through the whole pull");
     page.para(2, &stopped(&w.text));
     if let (Some(tilt), Some((height, movement))) = (w.tilt, w.movement) {
         page.para(
@@ -326,7 +332,8 @@ fn bark(page: &mut Page, r: &AnchorReport, u: Units) {
         page.para(
             2,
             &format!(
-                "For this load: a strap at least {} wide in a basket; {} in a choker, which girdles the stem. No bare wire, no chain.",
+                "For {}: a strap at least {} wide in a basket; {} in a choker, which girdles the stem. No bare wire, no chain.",
+                b.pull.map_or_else(|| "this load".to_owned(), |f| load(u, f)),
                 wide(u, basket),
                 wide(u, choker)
             ),

@@ -10,7 +10,7 @@ pub const ROOTING: &[&str] = &["shallow", "medium", "deep"];
 
 const LIFTED_ROOTS: Key = sign("lifted_roots", "Roots lifted, cut or undercut.");
 const BANK_EDGE: Key = sign("bank_edge", "On the edge of a bank.");
-const FLOODED: Key = sign("flooded", "Its soil is flooded or saturated.");
+const FLOODED: Key = sign("flooded", "Water stands at its foot.");
 const FROZEN_TOP: Key = sign("frozen_top", "A frozen crust lies over wet soil: it holds until it breaks.");
 
 static TREE_SIGNS: Section = Section {
