@@ -68,7 +68,6 @@ pub fn regress_every_example_gives_the_bytes_of_the_command_line(page: &Page<'_>
         assert_eq!((&answer["kind"], &answer["id"]), (&json!("report"), &job["id"]), "{name}: {answer}");
         assert!(answer["json"] == run(&["--json"]), "{name}: the JSON differs");
         assert!(answer["drawings"][0] == run(&["--svg", "-"]), "{name}: the drawing differs");
-        eprintln!("{verb} {name}: {:.1} ms in the browser", answer["took"].as_f64().unwrap());
     }
 }
 
