@@ -7,15 +7,35 @@
 //! |---|---|
 //! | [`document`] | a case while it is edited: values at paths, complaints with the path they point at |
 //! | [`engine`] | a job in, an answer out: the same bytes as the command line |
+//! | [`work`] | the worker that does long jobs, seen from the page |
+//! | [`store`] | what stays on the device |
+//! | [`catalogue`] | every word of the page, in two languages |
+//! | [`settings`], [`units`], [`screen`] | what the reader has chosen; numbers in the reader's units; which screen |
+//! | [`hand`] | a case as the texts of a few QR codes |
 //! | [`examples`] | the invented cases that come with the app |
+//! | `session`, `app`, `screens`, `update`, `worker` | the view, for wasm32 only: state, shell, screens, new versions, the worker's side |
 
+pub mod catalogue;
 pub mod document;
 pub mod engine;
 pub mod examples;
 pub mod hand;
+pub mod screen;
+pub mod settings;
+pub mod store;
+pub mod units;
+pub mod work;
 
 #[cfg(target_arch = "wasm32")]
 mod app;
+#[cfg(target_arch = "wasm32")]
+mod file;
+#[cfg(target_arch = "wasm32")]
+mod screens;
+#[cfg(target_arch = "wasm32")]
+mod session;
+#[cfg(target_arch = "wasm32")]
+mod update;
 #[cfg(target_arch = "wasm32")]
 mod worker;
 

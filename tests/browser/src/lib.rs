@@ -6,6 +6,7 @@
 //! ```text
 //! cargo test -p unmire-browser                 builds the app and the program first
 //! cargo test -p unmire-browser -- offline      the trials with that in their name
+//! UNMIRE_QUICK=1 cargo test …                  with a build of the app that is quick and large
 //! UNMIRE_SHOTS=folder cargo test …             keeps the screenshots that trials take
 //! ```
 #![allow(clippy::panic, clippy::expect_used, clippy::unwrap_used, reason = "a trial that cannot go on has failed")]
@@ -20,7 +21,8 @@ mod server;
 pub use driver::Stage;
 pub use page::{DESKTOP, PHONE, Page, Size, TABLET};
 pub use program::{folder_of_output, root};
-pub use server::Server;
+pub use server::{Host, Server};
+pub use thirtyfour::Key;
 
 use libtest_mimic::{Arguments, Trial};
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};

@@ -39,7 +39,11 @@ impl<'s> Page<'s> {
     /// Opens the app and waits until it is there.
     #[track_caller]
     pub fn open(&self) {
-        let address = self.server.address();
+        self.open_at(&self.server.address());
+    }
+    /// Opens the app at another address and waits until it is there.
+    #[track_caller]
+    pub fn open_at(&self, address: &str) {
         self.stage.wait_for(self.stage.browser().goto(address)).unwrap_or_else(|e| panic!("open: {e}"));
         self.ready();
     }
@@ -81,6 +85,11 @@ impl<'s> Page<'s> {
     /// The size of all text, in per cent.
     pub fn text_size(&self, per_cent: u32) {
         self.js(&format!("document.documentElement.style.fontSize = '{per_cent}%'"));
+    }
+
+    /// Says yes to the next question that the browser itself asks.
+    pub fn accept_next_question(&self) {
+        self.js("window.confirm = () => true");
     }
 
     /// Runs a script and gives what it returns.
@@ -152,6 +161,8 @@ impl<'s> Page<'s> {
                     this.setAttribute('data-found', ''); }",
             }),
         );
+        // A person scrolls until it is well in view; the driver would stop where it is covered.
+        self.js("document.querySelector('[data-found]').scrollIntoView({ block: 'center', behavior: 'instant' })");
         let found = self.stage.wait_for(self.stage.browser().find(By::Css("[data-found]")));
         found.unwrap_or_else(|e| panic!("{role} “{name}”: {e}"))
     }
@@ -223,22 +234,41 @@ impl<'s> Page<'s> {
     pub fn console(&self) -> Vec<String> {
         self.stage.console()
     }
-    /// Takes a screenshot, if somebody named a folder for them.
+    /// Takes a screenshot of what is in the window, if somebody named a folder for them.
     #[track_caller]
     pub fn shot(&self, name: &str) {
+        self.keep_shot(name, false);
+    }
+    /// Takes a screenshot of the page from top to bottom, if somebody named a folder for them.
+    #[track_caller]
+    pub fn shot_whole(&self, name: &str) {
+        self.loose(|| self.keep_shot(name, true));
+    }
+    fn keep_shot(&self, name: &str, whole: bool) {
         if let Some(folder) = std::env::var_os(SHOTS) {
-            self.picture(&PathBuf::from(folder).join(format!("{name}.png")));
+            self.picture(&PathBuf::from(folder).join(format!("{name}.png")), whole);
         }
+    }
+    /// Does something while nothing sticks to an edge of the window and covers what a reader would scroll out from
+    /// under it.
+    #[track_caller]
+    pub(crate) fn loose<T>(&self, act: impl FnOnce() -> T) -> T {
+        self.js("for (const e of document.querySelectorAll('body *')) \
+             if (getComputedStyle(e).position === 'sticky') { e.style.position = 'static'; e.dataset.loose = ''; }");
+        let done = act();
+        self.js(
+            "for (const e of document.querySelectorAll('[data-loose]')) { e.style.position = ''; delete e.dataset.loose; }",
+        );
+        done
     }
     pub(crate) fn keep_failure(&self, name: &str) -> PathBuf {
         let file = program::folder_of_output().join("browser").join(format!("{}.png", name.replace(':', "_")));
-        let _ = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| self.picture(&file)));
+        let _ = std::panic::catch_unwind(std::panic::AssertUnwindSafe(|| self.picture(&file, true)));
         file
     }
-    /// The whole page, not only what is in the window.
-    fn picture(&self, file: &Path) {
+    fn picture(&self, file: &Path, whole: bool) {
         use base64::Engine as _;
-        let taken = self.stage.devtools("Page.captureScreenshot", json!({ "captureBeyondViewport": true }));
+        let taken = self.stage.devtools("Page.captureScreenshot", json!({ "captureBeyondViewport": whole }));
         let data = taken["data"].as_str().unwrap_or_default();
         let bytes = base64::engine::general_purpose::STANDARD.decode(data).expect("a picture");
         std::fs::create_dir_all(file.parent().unwrap_or(Path::new("."))).expect("a folder for pictures");

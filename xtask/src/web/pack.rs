@@ -18,10 +18,10 @@ pub struct Packed {
     pub kind: &'static str,
 }
 
-/// Compresses every file, on as many threads as there are files.
-pub fn pack(files: Vec<File>) -> Result<Vec<Packed>, String> {
+/// Compresses every file, on as many threads as there are files; quickly if it is not to be shipped.
+pub fn pack(files: Vec<File>, quick: bool) -> Result<Vec<Packed>, String> {
     let packed: Vec<Result<Packed, String>> = std::thread::scope(|scope| {
-        let running: Vec<_> = files.into_iter().map(|f| scope.spawn(|| one(f))).collect();
+        let running: Vec<_> = files.into_iter().map(|f| scope.spawn(move || one(f, quick))).collect();
         running.into_iter().map(|t| t.join().unwrap_or_else(|_| Err("compression broke off".to_owned()))).collect()
     });
     let mut packed = packed.into_iter().collect::<Result<Vec<_>, _>>()?;
@@ -29,9 +29,10 @@ pub fn pack(files: Vec<File>) -> Result<Vec<Packed>, String> {
     Ok(packed)
 }
 
-fn one(file: File) -> Result<Packed, String> {
+fn one(file: File, quick: bool) -> Result<Packed, String> {
     let kind = kind(&file.path)?;
-    let params = brotli::enc::BrotliEncoderParams { quality: 11, lgwin: 22, ..Default::default() };
+    let params =
+        brotli::enc::BrotliEncoderParams { quality: if quick { 4 } else { 11 }, lgwin: 22, ..Default::default() };
     let mut small = Vec::new();
     brotli::BrotliCompress(&mut file.bytes.as_slice(), &mut small, &params)
         .map_err(|e| format!("{}: {e}", file.path))?;
@@ -67,8 +68,8 @@ pub fn hash(bytes: &[u8]) -> String {
 }
 
 /// What a finished folder was made from: every input, and this program's own version of doing it.
-pub fn stamp(wasm: &[u8], statics: &[File]) -> String {
-    let mut out = format!("1 {}\n", hash(wasm));
+pub fn stamp(wasm: &[u8], statics: &[File], quick: bool) -> String {
+    let mut out = format!("1 {} {quick}\n", hash(wasm));
     for f in statics {
         let _ = writeln!(out, "{} {}", f.path, hash(&f.bytes));
     }

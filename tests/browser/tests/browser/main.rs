@@ -1,6 +1,10 @@
 //! The trials of the app in a browser.
+#![allow(clippy::print_stderr, reason = "what was measured is printed")]
 #![allow(clippy::panic, clippy::expect_used, clippy::unwrap_used, reason = "a trial that cannot go on has failed")]
 
+mod cases;
+mod looks;
+mod offline;
 mod plan;
 mod serve;
 mod start;
@@ -19,8 +23,22 @@ macro_rules! trials {
 const ALL: &[Named] = trials![
     start::regress_the_page_opens_and_names_the_app,
     start::regress_manifest_and_service_worker_are_there,
+    start::regress_it_is_ready_soon,
+    plan::regress_a_given_rig_is_judged_at_once,
     plan::regress_every_example_gives_the_bytes_of_the_command_line,
     plan::regress_the_worker_says_what_is_wrong,
+    cases::regress_an_example_is_planned_and_shown,
+    cases::regress_files_are_opened,
+    cases::regress_a_broken_case_is_mended,
+    cases::regress_a_new_case_can_be_read,
+    cases::regress_a_rig_is_taken_into_the_case,
+    cases::regress_cases_stay_on_the_device,
+    looks::regress_the_page_speaks_german,
+    looks::regress_every_look_is_legible,
+    looks::regress_large_text_and_large_targets,
+    looks::regress_keys_alone_are_enough,
+    offline::regress_it_opens_and_plans_without_a_network,
+    offline::regress_a_new_version_waits_for_the_reader,
     serve::regress_files_come_with_their_guards,
     serve::regress_a_taken_port_is_said,
     serve::regress_ctrl_c_ends_it_cleanly,

@@ -89,3 +89,14 @@ pub fn regress_the_worker_says_what_is_wrong(page: &Page<'_>) {
     assert!(answers[1]["what"].as_str().unwrap().contains("no rig to check"));
     assert_eq!((&answers[2]["kind"], &answers[2]["id"]), (&json!("trouble"), &json!(9)));
 }
+
+/// What a page can ask for at every move of a finger: one rig, again and again. The figures are printed.
+pub fn regress_a_given_rig_is_judged_at_once(page: &Page<'_>) {
+    let (_, _, mut job) = jobs().into_iter().find(|j| j.0 == "check-double-line.toml").unwrap();
+    job["options"]["drawings"] = json!(false);
+    let answers = ask(page, &vec![job; 30]);
+    let mut took: Vec<f64> = answers.iter().skip(5).map(|a| a["took"].as_f64().unwrap()).collect();
+    took.sort_by(f64::total_cmp);
+    eprintln!("a check takes {:.1} ms at best, {:.1} ms in the middle", took[0], took[took.len() / 2]);
+    assert!(answers.iter().all(|a| a["json"] == answers[0]["json"]) && took[0] < 200.0);
+}

@@ -30,3 +30,20 @@ pub fn regress_manifest_and_service_worker_are_there(page: &Page<'_>) {
     let state = page.js_later("const r = await navigator.serviceWorker.ready; return r.active.state;", Vec::new());
     assert!(state == "activated" || state == "activating", "{state}");
 }
+
+/// How long it takes until the app can be used: at the first visit, and when it comes from the device. The bounds are
+/// wide, for this runs beside other things; the figures are printed.
+pub fn regress_it_is_ready_soon(page: &Page<'_>) {
+    let ready = || page.js("return performance.getEntriesByName('ready')[0].startTime").as_f64().unwrap();
+    let first = ready();
+    page.js_later("await navigator.serviceWorker.ready; return null;", Vec::new());
+    page.until("the page is under control", || page.js("return navigator.serviceWorker.controller !== null") == true);
+    let mut later = Vec::new();
+    for _ in 0..5 {
+        page.reload();
+        later.push(ready());
+    }
+    later.sort_by(f64::total_cmp);
+    eprintln!("ready after {first:.0} ms at the first visit, then from the device after {later:.0?} ms");
+    assert!(first < 10_000.0 && later[2] < 5_000.0);
+}

@@ -1,0 +1,108 @@
+//! The first screen: begin a case, open one, go on with one, or look at an example.
+
+use crate::examples::{self, Example};
+use crate::session::{Session, say, session};
+use crate::store::Entry;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use std::collections::BTreeMap;
+use wasm_bindgen::JsCast as _;
+use wasm_bindgen_futures::JsFuture;
+
+#[component]
+pub fn Start() -> impl IntoView {
+    let s = session();
+    let fault = RwSignal::new(None::<String>);
+    view! {
+        <header class="head"><h1>"unmire"</h1><p>{say("start.what")}</p></header>
+        <section class="choices">
+            <button class="choice" on:click=move |_| fault.set(new_case(s).err())>
+                <b>{say("start.new")}</b><span>{say("start.new-about")}</span>
+            </button>
+            <label class="choice file">
+                <b>{say("start.open")}</b><span>{say("start.open-about")}</span>
+                <input type="file" multiple accept=".toml,text/plain" on:change=move |e| {
+                    let field: web_sys::HtmlInputElement = event_target(&e);
+                    spawn_local(async move { fault.set(open_files(s, &field).await.err()) });
+                }/>
+            </label>
+        </section>
+        {move || fault.get().map(|f| view! { <p class="fault" role="alert">{f}</p> })}
+        <Show when=move || s.kept.with(|k| !k.is_empty())>
+            <section>
+                <h2>{say("start.kept")}</h2>
+                <ul class="list"><For each=move || s.kept.get() key=|e| (e.id.clone(), e.changed.to_bits()) let:entry><Kept entry/></For></ul>
+            </section>
+        </Show>
+        <section>
+            <h2>{say("start.examples")}</h2>
+            <p class="small">{say("start.examples-about")}</p>
+            <ul class="list" lang="en">{examples::cases().into_iter().map(move |e| example(s, e)).collect_view()}</ul>
+        </section>
+    }
+}
+
+fn example(s: Session, e: Example) -> impl IntoView {
+    let open = move |_| s.open_text(Some(format!("example-{}", e.file)), e.file, e.text.to_owned(), examples::kits());
+    view! { <li><button class="row" on:click=open>{e.title()}</button></li> }
+}
+
+/// A case that is kept.
+#[component]
+fn Kept(entry: Entry) -> impl IntoView {
+    let s = session();
+    let (id, title) = (entry.id.clone(), entry.title.clone());
+    let forget_name = {
+        let title = title.clone();
+        move || s.words.with(|w| w.fill("start.forget-which", &[("title", &title)]))
+    };
+    let really = forget_name.clone();
+    let forget = move |_| {
+        if window().confirm_with_message(&format!("{}?", really())).unwrap_or(false) {
+            s.forget(id.clone());
+        }
+    };
+    view! {
+        <li class="pair">
+            <button class="row" on:click=move |_| s.open_kept(entry.clone())>{title}</button>
+            <button class="quiet" aria-label=forget_name on:click=forget>{say("start.forget")}</button>
+        </li>
+    }
+}
+
+/// A case in which everything is still assumed, and says so.
+fn new_case(s: Session) -> Result<(), String> {
+    let said =
+        |all: Vec<unmire_casefile::AnswerError>| all.into_iter().map(|e| e.message).collect::<Vec<_>>().join("; ");
+    let text = unmire_casefile::case_from_answers(&BTreeMap::new()).map_err(said)?;
+    s.open_text(None, "case.toml", text, Vec::new());
+    Ok(())
+}
+
+/// Opens the files that were chosen: the first case among them, with the others as its kits.
+async fn open_files(s: Session, field: &web_sys::HtmlInputElement) -> Result<(), String> {
+    let Some(files) = field.files() else { return Ok(()) };
+    let mut texts = Vec::new();
+    for file in (0..files.length()).filter_map(|i| files.item(i)) {
+        let name = file.name();
+        if file.size() > unmire_casefile::LARGEST as f64 {
+            return Err(s.words.with_untracked(|w| w.fill("start.too-large", &[("name", &name)])));
+        }
+        let text = JsFuture::from(file.text().unchecked_into::<js_sys::Promise>()).await;
+        let text = text.ok().and_then(|t| t.as_string());
+        texts.push((
+            name.clone(),
+            text.ok_or_else(|| s.words.with_untracked(|w| w.fill("start.unreadable", &[("name", &name)])))?,
+        ));
+    }
+    // Chosen again, the same file shall be read again.
+    field.set_value("");
+    if texts.is_empty() {
+        return Ok(());
+    }
+    let kit = |text: &str| text.contains(unmire_casefile::KIT_SCHEMA);
+    let case = texts.iter().position(|(_, text)| !kit(text)).unwrap_or(0);
+    let (name, text) = texts.remove(case);
+    s.open_text(None, &name, text, texts);
+    Ok(())
+}

@@ -1,0 +1,48 @@
+//! Numbers of the JSON in the reader's units, by the same rounding as everywhere: loads up, capacities down.
+
+use crate::engine::Units;
+use unmire_model::quantity::show;
+use unmire_model::{Force, Time};
+
+/// What is printed for a number that is not known.
+pub const NOT_KNOWN: &str = "–";
+
+fn or_not_known(n: Option<f64>, print: impl Fn(f64) -> String) -> String {
+    n.map_or_else(|| NOT_KNOWN.to_owned(), print)
+}
+
+/// A load in newtons, rounded up.
+#[must_use]
+pub fn load(units: Units, n: Option<f64>) -> String {
+    or_not_known(n, |n| show::Units::from(units).show_load(Force::from_n(n)))
+}
+/// A strength or a limit in newtons, rounded down.
+#[must_use]
+pub fn capacity(units: Units, n: Option<f64>) -> String {
+    or_not_known(n, |n| show::Units::from(units).show_capacity(Force::from_n(n)))
+}
+/// How many times what is asked there is, rounded down.
+#[must_use]
+pub fn margin(n: Option<f64>) -> String {
+    or_not_known(n, show::show_margin)
+}
+/// A time in seconds.
+#[must_use]
+pub fn time(s: Option<f64>) -> String {
+    or_not_known(s, |s| show::show_time(Time::from_s(s)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn regress_loads_go_up_and_capacities_down() {
+        assert_eq!(load(Units::Metric, Some(12_341.0)), "12.4 kN");
+        assert_eq!(capacity(Units::Metric, Some(12_349.0)), "12.3 kN");
+        assert!(load(Units::Us, Some(12_341.0)).ends_with("lbf"));
+        assert_eq!(load(Units::Metric, None), NOT_KNOWN);
+        assert_eq!(capacity(Units::Us, None), NOT_KNOWN);
+        assert_eq!(margin(None), NOT_KNOWN);
+    }
+}

@@ -1,0 +1,88 @@
+//! Language, units, themes, text size, keyboard: whoever reads.
+
+use crate::cases::CLAY;
+use unmire_browser::{DESKTOP, Key, PHONE, Page};
+
+/// Both languages, from the first word to the verdict; what is chosen stays.
+pub fn regress_the_page_speaks_german(page: &Page<'_>) {
+    page.click("link", "Settings");
+    page.click("radio", "Deutsch");
+    page.find("heading", "Optionen");
+    assert_eq!(page.js("return document.documentElement.lang"), "de");
+    page.click("radio", "US: lbf, lb, ft");
+    page.reload();
+    page.find("heading", "Optionen");
+    page.click("link", "Fälle");
+    page.click("button", CLAY);
+    page.reads("Nötiger Zug:");
+    page.reads("lbf");
+    page.is_accessible();
+    page.shot("german-phone");
+}
+
+/// Every look has enough contrast, in every size; the bright one for the sun too.
+pub fn regress_every_look_is_legible(page: &Page<'_>) {
+    page.click("button", CLAY);
+    page.reads("Pull needed:");
+    for (name, look) in [("Light", "light"), ("Dark", "dark"), ("Bright sun", "sun")] {
+        page.click("link", "Settings");
+        page.click("radio", name);
+        page.is_accessible();
+        page.click("link", "Rigs");
+        page.reads("Pull needed:");
+        page.is_accessible();
+        page.shot(&format!("{look}-phone"));
+        page.size(DESKTOP);
+        page.shot(&format!("{look}-desktop"));
+        page.size(PHONE);
+    }
+    page.click("link", "Settings");
+    page.click("radio", "As the device");
+    page.prefers(&[("prefers-color-scheme", "dark")]);
+    page.is_accessible();
+}
+
+/// With text twice as large nothing is cut off at the side, and every target stays large enough for a glove.
+pub fn regress_large_text_and_large_targets(page: &Page<'_>) {
+    page.click("button", CLAY);
+    page.reads("Pull needed:");
+    for size in [100, 200] {
+        page.text_size(size);
+        for screen in ["Cases", "Scene", "Kit", "Rigs", "Brief", "Settings"] {
+            page.click("link", screen);
+            page.until(screen, || page.js("return document.title") == format!("{screen} · unmire"));
+            let wide = page.js("return document.documentElement.scrollWidth");
+            assert!(wide.as_i64() <= Some(360), "{screen} at {size} % is {wide} wide");
+            let small = page.js(
+                "return [...document.querySelectorAll('a, button, input, select, textarea, summary')] \
+                 .map(e => e.closest('label') ?? e).filter(e => !e.classList.contains('skip') && e.offsetParent !== null) \
+                 .filter(e => { const r = e.getBoundingClientRect(); return r.width < 48 || r.height < 48; }).map(e => e.outerHTML)",
+            );
+            assert_eq!(small, serde_json::json!([]), "{screen} at {size} %: smaller than 48 pixels");
+            page.shot_whole(&format!("{}-{size}", screen.to_lowercase()));
+        }
+    }
+}
+
+/// Everything can be done with keys alone: open an example, look at the second rig, go to the brief.
+pub fn regress_keys_alone_are_enough(page: &Page<'_>) {
+    page.tab_to("button", CLAY);
+    page.key(Key::Enter);
+    page.reads("Pull needed:");
+    // What has the focus is in view, and nothing that sticks to an edge covers it.
+    for _ in 0..25 {
+        page.key(Key::Tab);
+        let covered = page.js(
+            "const e = document.activeElement, r = e.getBoundingClientRect(); if (e === document.body) return null; \
+             const y = Math.min(Math.max(r.top, 1) + 8, r.bottom - 1), over = document.elementFromPoint(r.left + r.width / 2, y); \
+             return over && (e.contains(over) || over.contains(e) || over.closest('label')?.contains(e)) ? null : e.outerHTML",
+        );
+        assert_eq!(covered, serde_json::Value::Null);
+    }
+    page.tab_to("link", "Brief");
+    page.key(Key::Enter);
+    page.find("heading", "Brief");
+    page.reads("Cautions");
+    page.js("history.back()");
+    page.find("heading", "Rigs");
+}

@@ -1,0 +1,84 @@
+//! No network: the server is stopped, and everything goes on.
+
+use crate::cases::CLAY;
+use crate::plan::{ask, jobs};
+use serde_json::json;
+use unmire_browser::{Host, Page};
+
+/// Kept on the device means kept by the service worker that controls the page.
+fn kept(page: &Page<'_>) {
+    page.js_later("await navigator.serviceWorker.ready; return null;", Vec::new());
+    page.until("the page is under control", || page.js("return navigator.serviceWorker.controller !== null") == true);
+}
+
+/// Loaded once, the app opens and plans with no server, with the same bytes; other addresses are refused.
+pub fn regress_it_opens_and_plans_without_a_network(page: &Page<'_>) {
+    kept(page);
+    page.server.stop();
+    page.reload();
+    page.click("button", CLAY);
+    page.reads("Pull needed:");
+    page.shot("offline-phone");
+    let (name, _, job) = jobs().into_iter().find(|j| j.0 == "side-slope.toml").unwrap();
+    let answer = &ask(page, &[job])[0];
+    let stem = name.trim_end_matches(".toml");
+    let expected = std::fs::read_to_string(crate::plan::examples().join(format!("{stem}.expected.json"))).unwrap();
+    assert!(answer["json"] == expected, "{name} without a network");
+    let refused = page.js_later(
+        "const all = []; for (const a of ['./nothing', './sw.js.map', './?x=1']) all.push((await fetch(a)).status); return all;",
+        Vec::new(),
+    );
+    assert_eq!(refused, json!([404, 404, 200]));
+    // The browser itself tells of what it was refused.
+    let told = page.console();
+    assert!(told.iter().all(|t| t.contains("404")), "{told:#?}");
+    page.click("link", "Settings");
+    page.reads("Ready: the app is kept on this device.");
+}
+
+/// Puts a new version on a host: another page, with its hash in the list of the service worker, or with a wrong one.
+fn publish(page: &Page<'_>, host: &Host, mark: &str, right: bool) {
+    let new = host.read("index.html").replace("<body", &format!("<body data-version=\"{mark}\""));
+    let hash = page.js_later(
+        "const h = new Uint8Array(await crypto.subtle.digest('SHA-256', new TextEncoder().encode(a[0]))); \
+         return btoa(String.fromCharCode(...h));",
+        vec![json!(if right { new.clone() } else { format!("{new} ") })],
+    );
+    let keeper = host.read("sw.js");
+    let line = keeper.lines().find(|l| l.contains("\"index.html\"")).unwrap().to_owned();
+    let changed = format!("  \"index.html\": \"sha256-{}\",", hash.as_str().unwrap());
+    host.write("index.html", &new);
+    host.write(
+        "sw.js",
+        &keeper.replace(&line, &changed).replace("const version = \"", &format!("const version = \"{mark}")),
+    );
+}
+
+/// A new version waits until the reader takes it; one that does not match its list is never taken.
+pub fn regress_a_new_version_waits_for_the_reader(page: &Page<'_>) {
+    let host = Host::start("update");
+    page.open_at(&host.address());
+    kept(page);
+    let version = || page.js("return document.body.dataset.version ?? null");
+    let offered = || page.text().contains("A new version is here.");
+    publish(page, &host, "broken", false);
+    page.js_later("await (await navigator.serviceWorker.ready).update().catch(() => null); return null;", Vec::new());
+    page.until("the broken version is given up", || {
+        page.js_later("const r = await navigator.serviceWorker.ready; return !r.installing && !r.waiting;", Vec::new())
+            == true
+    });
+    assert!(!offered());
+    let told = page.console();
+    assert!(told.iter().all(|t| t.contains("integrity")), "{told:#?}");
+    let old = host.read("index.html").replace(" data-version=\"broken\"", "");
+    host.write("index.html", &old);
+    publish(page, &host, "second", true);
+    page.reload();
+    page.until("the new version is offered", offered);
+    assert_eq!(version(), json!(null), "the old version is still shown");
+    page.is_accessible();
+    page.click("button", "Reload with it");
+    page.until("the new version is shown", || version() == "second");
+    page.ready();
+    assert!(!offered());
+}
