@@ -67,6 +67,11 @@ impl Catalogue {
         }
         Self { words }
     }
+    /// Whether there are words for a word that the planner uses.
+    #[must_use]
+    pub fn has(&self, part: &str, word: &str) -> bool {
+        self.words.contains_key(&format!("{part}.{}", word.replace(' ', "-")))
+    }
     /// The words behind a key. A key that is not there is shown itself; the tests leave none.
     #[must_use]
     pub fn say(&self, key: &str) -> String {
@@ -93,7 +98,8 @@ mod tests {
     use unmire_model::layout::Family;
 
     /// Parts whose keys are words of the planner and are not written out in the code.
-    const TRANSLATED: &[&str] = &["verdict", "family", "phase", "screen"];
+    const TRANSLATED: &[&str] =
+        &["verdict", "family", "phase", "screen", "question", "gate", "kind", "key", "depth", "at", "control"];
 
     fn keys(language: Language) -> BTreeSet<String> {
         Catalogue::of(language).words.into_keys().collect()

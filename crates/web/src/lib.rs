@@ -12,6 +12,7 @@
 //! | [`catalogue`] | every word of the page, in two languages |
 //! | [`settings`], [`units`], [`screen`] | what the reader has chosen; numbers in the reader's units; which screen |
 //! | [`hand`] | a case as the texts of a few QR codes |
+//! | [`scene`] | the place: what is where on the drawing, placing anchors, what is assumed |
 //! | [`examples`] | the invented cases that come with the app |
 //! | `session`, `app`, `screens`, `update`, `worker` | the view, for wasm32 only: state, shell, screens, new versions, the worker's side |
 
@@ -20,6 +21,7 @@ pub mod document;
 pub mod engine;
 pub mod examples;
 pub mod hand;
+pub mod scene;
 pub mod screen;
 pub mod settings;
 pub mod store;

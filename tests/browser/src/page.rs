@@ -26,10 +26,12 @@ pub struct Page<'s> {
     stage: &'s Stage,
     /// The server behind it.
     pub server: Server,
+    /// Where the pointer holds something.
+    held: std::cell::RefCell<(f64, f64)>,
 }
 impl<'s> Page<'s> {
     pub(crate) fn new(stage: &'s Stage, server: Server) -> Self {
-        Self { stage, server }
+        Self { stage, server, held: std::cell::RefCell::default() }
     }
     /// The program behind the server.
     #[must_use]
@@ -227,6 +229,33 @@ impl<'s> Page<'s> {
             }
         }
         panic!("200 tabs do not lead to {role} “{name}”");
+    }
+
+    /// Takes hold of what is at a place of the window with the pointer.
+    #[track_caller]
+    pub fn drag_start(&self, x: f64, y: f64) {
+        self.mouse("mouseMoved", x, y, 0);
+        self.mouse("mousePressed", x, y, 1);
+        *self.held.borrow_mut() = (x, y);
+    }
+    /// Moves what is held.
+    #[track_caller]
+    pub fn drag_move(&self, x: f64, y: f64) {
+        self.mouse("mouseMoved", x, y, 1);
+        *self.held.borrow_mut() = (x, y);
+    }
+    /// Lets go of it.
+    #[track_caller]
+    pub fn drag_end(&self) {
+        let (x, y) = *self.held.borrow();
+        self.mouse("mouseReleased", x, y, 0);
+    }
+    fn mouse(&self, kind: &str, x: f64, y: f64, buttons: u8) {
+        let button = if kind == "mouseMoved" && buttons == 0 { "none" } else { "left" };
+        self.stage.devtools(
+            "Input.dispatchMouseEvent",
+            json!({ "type": kind, "x": x, "y": y, "button": button, "buttons": buttons, "clickCount": 1 }),
+        );
     }
 
     /// What the console has said since it was last asked, from warnings on. A trial that expects something takes it.

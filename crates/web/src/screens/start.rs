@@ -1,24 +1,39 @@
 //! The first screen: begin a case, open one, go on with one, or look at an example.
 
+use super::first::{Gate, Progress, Questions};
 use crate::examples::{self, Example};
 use crate::session::{Session, say, session};
 use crate::store::Entry;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use std::collections::BTreeMap;
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen_futures::JsFuture;
 
 #[component]
 pub fn Start() -> impl IntoView {
+    let progress = Progress::new();
+    move || match progress.begun() {
+        true => view! { <Questions progress/> }.into_any(),
+        false => view! { <Ways progress/> }.into_any(),
+    }
+}
+
+/// Everything that can be begun with. Where nothing was set up yet that is the gate and the questions.
+#[component]
+fn Ways(progress: Progress) -> impl IntoView {
     let s = session();
     let fault = RwSignal::new(None::<String>);
+    let wanted = RwSignal::new(false);
+    let gate = move || wanted.get() || s.kept.with(Vec::is_empty);
     view! {
         <header class="head"><h1>"unmire"</h1><p>{say("start.what")}</p></header>
+        <Show when=gate><Gate progress/></Show>
         <section class="choices">
-            <button class="choice" on:click=move |_| fault.set(new_case(s).err())>
-                <b>{say("start.new")}</b><span>{say("start.new-about")}</span>
-            </button>
+            <Show when=move || !gate()>
+                <button class="choice" on:click=move |_| wanted.set(true)>
+                    <b>{say("start.new")}</b><span>{say("start.new-about")}</span>
+                </button>
+            </Show>
             <label class="choice file">
                 <b>{say("start.open")}</b><span>{say("start.open-about")}</span>
                 <input type="file" multiple accept=".toml,text/plain" on:change=move |e| {
@@ -68,15 +83,6 @@ fn Kept(entry: Entry) -> impl IntoView {
             <button class="quiet" aria-label=forget_name on:click=forget>{say("start.forget")}</button>
         </li>
     }
-}
-
-/// A case in which everything is still assumed, and says so.
-fn new_case(s: Session) -> Result<(), String> {
-    let said =
-        |all: Vec<unmire_casefile::AnswerError>| all.into_iter().map(|e| e.message).collect::<Vec<_>>().join("; ");
-    let text = unmire_casefile::case_from_answers(&BTreeMap::new()).map_err(said)?;
-    s.open_text(None, "case.toml", text, Vec::new());
-    Ok(())
 }
 
 /// Opens the files that were chosen: the first case among them, with the others as its kits.

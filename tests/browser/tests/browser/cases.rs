@@ -79,15 +79,6 @@ pub fn regress_a_broken_case_is_mended(page: &Page<'_>) {
     page.reads("Pull needed:");
 }
 
-/// A new case has everything assumed and can be read.
-pub fn regress_a_new_case_can_be_read(page: &Page<'_>) {
-    page.click("button", "Start a new case Everything is assumed at first, and says so.");
-    page.find("heading", "Rigs");
-    page.click("link", "Scene");
-    page.reads("The case can be read.");
-    assert!(page.js("return document.querySelector('textarea').value").as_str().unwrap().contains("assumed"));
-}
-
 /// A found rig put into the case is judged on the page's own thread, and the case then says so itself.
 pub fn regress_a_rig_is_taken_into_the_case(page: &Page<'_>) {
     page.click("button", CLAY);

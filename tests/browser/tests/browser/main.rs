@@ -3,9 +3,11 @@
 #![allow(clippy::panic, clippy::expect_used, clippy::unwrap_used, reason = "a trial that cannot go on has failed")]
 
 mod cases;
+mod first;
 mod looks;
 mod offline;
 mod plan;
+mod scene;
 mod serve;
 mod start;
 
@@ -30,9 +32,17 @@ const ALL: &[Named] = trials![
     cases::regress_an_example_is_planned_and_shown,
     cases::regress_files_are_opened,
     cases::regress_a_broken_case_is_mended,
-    cases::regress_a_new_case_can_be_read,
     cases::regress_a_rig_is_taken_into_the_case,
     cases::regress_cases_stay_on_the_device,
+    first::regress_the_gate_comes_first,
+    first::regress_ten_questions_make_a_first_rig,
+    first::regress_a_bad_answer_is_told_at_its_field,
+    first::regress_the_first_minute_needs_no_pointer,
+    scene::regress_a_dragged_anchor_changes_the_tensions,
+    scene::regress_an_anchor_is_moved_without_a_drag,
+    scene::regress_bad_numbers_are_told_at_their_field,
+    scene::regress_anchors_come_and_go,
+    scene::regress_the_scene_is_accessible,
     looks::regress_the_page_speaks_german,
     looks::regress_every_look_is_legible,
     looks::regress_large_text_and_large_targets,

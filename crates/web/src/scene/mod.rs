@@ -1,0 +1,57 @@
+//! The place as it is drawn and changed: where things are on the page, where an anchor goes in the document, what is still
+//! assumed and how much each assumption matters. No browser here.
+
+pub mod assumed;
+pub mod place;
+pub mod question;
+pub mod view;
+
+use crate::document::CaseText;
+use crate::engine;
+use unmire_audit::Policy;
+use unmire_casefile::Document;
+use unmire_model::case::Case;
+use unmire_model::layout::Layout;
+use unmire_planner::report::Report;
+use unmire_planner::{Options, check_layout};
+
+/// A rig beside a case: the one that is looked at.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rigged {
+    /// The rig.
+    pub layout: Layout,
+    /// What is done first, in the planner's words.
+    pub actions: Vec<String>,
+}
+impl Rigged {
+    /// A rig as a report writes it. None if it does not fit the case, or the case can't be read.
+    #[must_use]
+    pub fn of(case: &CaseText, kits: &[(String, String)], rig: &str, actions: Vec<String>) -> Option<Self> {
+        let mut case = case.clone();
+        case.set_rig(rig).ok()?;
+        let layout = read(&case.text(), kits)?.rig?;
+        Some(Self { layout, actions })
+    }
+    /// Judges it for a case, as the command line does.
+    ///
+    /// # Errors
+    /// Why it can't be judged there.
+    pub fn judge(&self, case: &Case) -> Result<Report, String> {
+        let policy = match case.policy.as_deref() {
+            None => Policy::default_policy(),
+            Some(name) => Policy::by_name(name).ok_or_else(|| format!("there is no policy '{name}'"))?,
+        };
+        let actions: Vec<&str> = self.actions.iter().map(String::as_str).collect();
+        let options = Options { policy, explain: false, limit: 1 };
+        check_layout(case, &self.layout, &actions, &options).map_err(|e| e.to_string())
+    }
+}
+
+/// The case of a text, if it is one.
+#[must_use]
+pub fn read(text: &str, kits: &[(String, String)]) -> Option<Case> {
+    match engine::read(text, kits) {
+        Ok(Document::Case(case)) => Some(*case),
+        _ => None,
+    }
+}

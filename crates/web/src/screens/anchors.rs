@@ -1,0 +1,230 @@
+//! The anchors beside the drawing: place by steps or typed numbers, what each kind needs to be told, adding and removing.
+
+use super::controls::{Field, Looked, try_edit};
+use super::plan_view::{length, put};
+use super::scene::{Place, index_of};
+use crate::document::{CaseText, Complaint, EditError};
+use crate::engine::Units;
+use crate::scene::place::{self, Polar};
+use crate::session::{say, session};
+use leptos::prelude::*;
+use unmire_casefile::key::Kind;
+use unmire_casefile::keys::anchor::ANCHOR_KINDS;
+use unmire_casefile::{AnchorKey, keys_of_anchor};
+use unmire_model::Length;
+
+/// How far a step turns an anchor, degrees.
+const TURN: f64 = 5.0;
+
+/// A step in the reader's units: half a metre or a foot.
+fn step_m(u: Units) -> f64 {
+    match u {
+        Units::Metric => super::plan_view::STEP_M,
+        Units::Us => Length::from_foot(1.0).as_m(),
+    }
+}
+
+#[component]
+pub fn Anchors() -> impl IntoView {
+    let (s, place) = (session(), expect_context::<Place>());
+    let ids = Memo::new(move |_| {
+        s.open.with(|o| {
+            let Some(case) = o.as_ref().and_then(|o| o.case.as_ref()) else { return Vec::new() };
+            (0..case.count("anchor")).filter_map(|i| case.get(&format!("anchor[{i}].id"))).collect::<Vec<_>>()
+        })
+    });
+    let kind = RwSignal::new("tree".to_owned());
+    let add = move |_| {
+        let kind = kind.get_untracked();
+        let mut number = None;
+        // What the new one lacks is told at its own fields.
+        let done = s.edit(|c| {
+            number = Some(place::add(c, &kind)?);
+            Ok(())
+        });
+        if let (Ok(()), Some(i)) = (done, number) {
+            let id = s.open.with_untracked(|o| o.as_ref()?.case.as_ref()?.get(&format!("anchor[{i}].id")));
+            place.selected.set(id);
+        }
+    };
+    // The chosen one, or the first.
+    let chosen = Memo::new(move |_| {
+        let all = ids.get();
+        place.selected.get().filter(|c| all.contains(c)).or_else(|| all.first().cloned())
+    });
+    view! {
+        <section aria-labelledby="anchors-title">
+            <h2 id="anchors-title">{say("scene.anchors")}</h2>
+            <Show when=move || ids.with(Vec::is_empty)><p>{say("scene.none-yet")}</p></Show>
+            <p class="buttons"><For each=move || ids.get() key=Clone::clone let:id>{
+                let (mine, name) = (id.clone(), id.clone());
+                let pressed = move || (chosen.get().as_ref() == Some(&mine)).to_string();
+                view! { <button type="button" class="plain pick" aria-pressed=pressed
+                    on:click=move |_| place.selected.set(Some(id.clone()))>{name}</button> }
+            }</For></p>
+            {move || chosen.get().map(|id| view! { <One id/> })}
+            <div class="add">
+                <label for="add-kind">{say("scene.kind")}</label>
+                <div class="stepped">
+                    <select id="add-kind" on:change=move |e| kind.set(event_target_value(&e))>
+                        {ANCHOR_KINDS.iter().map(|k| view! {
+                            <option value=*k>{move || s.words.with(|w| w.translate("kind", k))}</option>
+                        }).collect_view()}
+                    </select>
+                    <button type="button" on:click=add>{say("scene.add")}</button>
+                </div>
+            </div>
+        </section>
+    }
+}
+
+type Put = fn(&mut CaseText, usize, Option<Polar>, &str) -> Result<(), EditError>;
+
+/// One anchor.
+#[component]
+fn One(id: String) -> impl IntoView {
+    let (s, place) = (session(), expect_context::<Place>());
+    let name = StoredValue::new(id);
+    let i = s.open.with_untracked(|o| index_of(o.as_ref(), &name.get_value())).unwrap_or_default();
+    let path = move |key: &str| format!("anchor[{i}].{key}");
+    let at = Memo::new(move |_| place.at(&name.get_value()));
+    let raw = move |key: &str| s.open.with(|o| o.as_ref()?.case.as_ref()?.get(&path(key)));
+    let units = move || s.settings.get().units;
+    // Paces and bearings stay as somebody took them; the rest is what the reader of the case made of it.
+    let distance = Signal::derive(move || match (raw("paces"), at.get()) {
+        (Some(paces), _) if place.moved.with(Option::is_none) => format!("{paces} paces"),
+        (_, Some(p)) => length(units(), p.distance_m),
+        (_, None) => raw("distance").unwrap_or_default(),
+    });
+    let direction = Signal::derive(move || match (raw("bearing"), at.get()) {
+        (Some(bearing), _) if place.moved.with(Option::is_none) => bearing,
+        (_, Some(p)) => p.direction(),
+        (_, None) => raw("direction").unwrap_or_default(),
+    });
+    let rise =
+        Signal::derive(move || at.get().map_or_else(|| raw("rise").unwrap_or_default(), |p| length(units(), p.rise_m)));
+    let typed = move |how: Put| {
+        Callback::new(move |text: String| -> Result<(), Vec<Complaint>> {
+            let now = at.get_untracked();
+            try_edit(s, |c| how(c, i, now, &text))
+        })
+    };
+    let step = move |d: f64, a: f64, r: f64| {
+        Callback::new(move |n: f64| {
+            if let Some(p) = at.get_untracked() {
+                let m = step_m(s.settings.get_untracked().units);
+                put(s, &name.get_value(), p.moved(d * n * m, a * n, r * n * m));
+            }
+        })
+    };
+    let kind =
+        s.open.with_untracked(|o| o.as_ref()?.case.as_ref()?.get(&format!("anchor[{i}].kind"))).unwrap_or_default();
+    let keys = keys_of_anchor(&kind).unwrap_or_default();
+    let (signs, others): (Vec<AnchorKey>, Vec<AnchorKey>) =
+        keys.into_iter().partition(|k| k.within.is_some_and(|w| w.name == "signs"));
+    // What must be told, and what is told first of a tree, stands open; the rest is one tap away.
+    let (first, more): (Vec<AnchorKey>, Vec<AnchorKey>) =
+        others.into_iter().partition(|k| k.required() || matches!(k.key.name, "girth" | "diameter" | "mass"));
+    let round = move || {
+        let r = place.shown.with(|c| c.as_ref()?.anchor(&name.get_value())?.kind.radius())?;
+        let l = length(units(), 2.0 * r.as_m());
+        Some(s.words.with(|w| w.fill("scene.round", &[("length", &l)])))
+    };
+    let heading = move || s.words.with(|w| w.fill("scene.chosen", &[("id", &name.get_value())]));
+    let plain_kind = {
+        let kind = kind.clone();
+        move || s.words.with(|w| w.translate("kind", &kind))
+    };
+    let remove_name = move || s.words.with(|w| w.fill("scene.remove", &[("id", &name.get_value())]));
+    let remove = move |_| {
+        // A rig of the case's own that hangs on it is then told to name what isn't there.
+        let _ = s.edit(|c| {
+            c.remove(&format!("anchor[{i}]"));
+            Ok(())
+        });
+        place.selected.set(None);
+    };
+    view! {
+        <div class="card">
+            <h3>{heading}", "{plain_kind}</h3>
+            <div class="steps">
+                <Field label=Signal::derive(say("scene.distance")) path=path("distance") value=distance
+                    put=typed(place::put_distance) step=step(1.0, 0.0, 0.0) example="22 m".to_owned()/>
+                <Field label=Signal::derive(say("scene.direction")) path=path("direction") value=direction
+                    put=typed(place::put_direction) step=step(0.0, -TURN, 0.0) example="20 deg left".to_owned()/>
+                <Field label=Signal::derive(say("scene.rise")) path=path("rise") value=rise
+                    put=typed(place::put_rise) step=step(0.0, 0.0, 1.0) example="1 m".to_owned()/>
+            </div>
+            <div class="steps">{first.into_iter().map(|k| view! { <About anchor=i key=k/> }).collect_view()}</div>
+            <p class="small">{round}</p>
+            {signs.into_iter().map(|k| view! {
+                <Looked label=Signal::derive(move || s.words.with(|w| w.translate("key", k.key.name))) path=path(&k.name())/>
+            }).collect_view()}
+            <details><summary>{say("scene.more-keys")}</summary>
+                <div class="steps">{more.into_iter().map(|k| view! { <About anchor=i key=k/> }).collect_view()}</div>
+            </details>
+            <p class="buttons"><button type="button" class="quiet" on:click=remove>{remove_name}</button></p>
+        </div>
+    }
+}
+
+/// One key of a kind of anchor.
+#[component]
+fn About(anchor: usize, key: AnchorKey) -> impl IntoView {
+    let s = session();
+    let path = format!("anchor[{anchor}].{}", key.name());
+    let label = Signal::derive(move || {
+        s.words.with(|w| {
+            let own = w.translate("key", key.key.name);
+            key.within.map_or_else(|| own.clone(), |t| format!("{}: {own}", w.translate("key", t.name)))
+        })
+    });
+    if matches!(key.key.kind, Kind::Flag) {
+        return view! { <Looked label path/> }.into_any();
+    }
+    let at = StoredValue::new(path.clone());
+    let value = Signal::derive(move || {
+        s.open
+            .with(|o| {
+                let case = o.as_ref()?.case.as_ref()?;
+                let path = at.get_value();
+                case.get(&path).or_else(|| Some(case.list(&path)?.join(", ")))
+            })
+            .unwrap_or_default()
+    });
+    let put = Callback::new(move |text: String| -> Result<(), Vec<Complaint>> {
+        let path = at.get_value();
+        let text = text.trim().to_owned();
+        try_edit(s, |c| {
+            if text.is_empty() {
+                c.remove(&path);
+                return Ok(());
+            }
+            // A girth that was taped takes the place of a diameter that was guessed, and the other way round.
+            let other = match key.key.name {
+                "girth" => Some("diameter"),
+                "diameter" if key.within.is_none() => Some("girth"),
+                _ => None,
+            };
+            if let Some(other) = other.map(|o| format!("anchor[{anchor}].{o}")).filter(|o| c.assumed(o).is_some()) {
+                c.remove(&other);
+            }
+            match key.key.kind {
+                Kind::Whole(..) => match text.parse::<i64>() {
+                    Ok(n) => c.set(&path, n),
+                    Err(_) => c.set(&path, text.as_str()),
+                },
+                Kind::Counts(..) => {
+                    match text.split(',').map(|n| n.trim().parse::<i64>()).collect::<Result<Vec<_>, _>>() {
+                        Ok(all) => c.set(&path, all.into_iter().collect::<toml_edit::Array>()),
+                        Err(_) => c.set(&path, text.as_str()),
+                    }
+                }
+                Kind::Ranges(..) => c.set(&path, text.split(',').map(str::trim).collect::<toml_edit::Array>()),
+                _ => c.set(&path, text.as_str()),
+            }
+        })
+    });
+    let example = key.key.example.trim_matches(|c| "\"[]".contains(c)).replace('"', "");
+    view! { <Field label path value put example/> }.into_any()
+}
