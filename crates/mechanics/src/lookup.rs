@@ -6,7 +6,7 @@ use crate::anchor::parked::TyreFriction;
 use crate::error::MechanicsError;
 use crate::ground::{Doctrine, Effect, Rolling, Soil};
 use unmire_model::gear::{Bearing, Material, StrapUse};
-use unmire_model::{Angle, Length, Mass, Ohms, Range, Time, Voltage};
+use unmire_model::{Angle, Force, Length, Mass, Ohms, Range, Time, Voltage};
 use unmire_tables::generated as g;
 use unmire_tables::{How, ground as tables, hardware, row};
 
@@ -85,6 +85,8 @@ fixed!(STRETCH_UNKNOWN, strap_stretch, "unknown");
 fixed!(BEND_STATIC, dd_fibre, "static");
 fixed!(BEND_RUNNING, dd_fibre, "running");
 fixed!(FAIRLEAD, line_angle, "fairlead_side");
+fixed!(CHAIN_STUDLESS, chain_fit, "studless");
+fixed!(CHAIN_STUDLINK, chain_fit, "studlink");
 
 /// A sheave's row.
 pub(crate) struct Sheave {
@@ -268,6 +270,54 @@ pub(crate) fn mass_coefficient(material: Material) -> Option<Range<f64>> {
         }
         Material::Polypropylene | Material::Chain | Material::Unknown => None,
     }
+}
+
+/// Mass and stiffness coefficients of chain: kg/m and N for each square metre of link diameter.
+pub(crate) fn chain_fit() -> (Range<f64>, Range<f64>) {
+    let [a, b] = [CHAIN_STUDLESS, CHAIN_STUDLINK];
+    (Range::hull(a.mass_d2, a.mass_d2, b.mass_d2), Range::hull(a.ea_d2, a.ea_d2, b.ea_d2))
+}
+
+/// Kilograms a metre for each meganewton of strength.
+pub(crate) fn line_mass(material: Material) -> Option<Range<f64>> {
+    let key = match material {
+        Material::Polyester => "polyester",
+        Material::Nylon => "nylon",
+        Material::Hmpe => "hmpe",
+        Material::Polypropylene => "polypropylene",
+        Material::Unknown => "unknown",
+        Material::SteelWire | Material::Chain => return None,
+    };
+    row(g::line_mass::ROWS, key).map(|r| band!(r))
+}
+
+/// Mass of a fitting that nobody weighed.
+pub(crate) fn flying_mass(key: &'static str) -> Result<Range<Mass>, MechanicsError> {
+    let r = row(g::flying_mass::ROWS, key).ok_or_else(|| MechanicsError::UnknownKey {
+        table: "masses that fly",
+        key: key.to_owned(),
+        known: keys!(flying_mass),
+    })?;
+    Ok(band!(r))
+}
+
+/// Mass of a shackle by its working load limit: between the next smaller and the next larger size.
+pub(crate) fn shackle_mass(working: Force) -> Result<Range<Mass>, MechanicsError> {
+    // The digits in short tons are the lesser force; a hair for rounding.
+    let digits = |f: Force| f.as_short_tonf() * 0.907 / 1.0001;
+    let rows = g::shackle_mass::ROWS;
+    let fits = |r: &&g::shackle_mass::Row| r.digits >= digits(working);
+    let i = if working.is_finite() { rows.iter().position(|r| fits(&r)) } else { None };
+    let Some((i, own)) = i.and_then(|i| rows.get(i).map(|r| (i, r))) else {
+        return Err(MechanicsError::BadInput {
+            what: "the working load limit of a shackle",
+            got: working.as_n(),
+            expected: "not over 55 t; give the mass of a larger one",
+        });
+    };
+    let smaller = rows.get(i.saturating_sub(1)).unwrap_or(own);
+    let larger = rows.get(i + 1).unwrap_or(own);
+    Ok(Range::hull(smaller.screw, own.screw, larger.bolt.unwrap_or(larger.screw)))
 }
 
 fn square(d: Length) -> f64 {

@@ -9,7 +9,7 @@ use unmire_model::ground::Depth;
 use unmire_model::role::{BreakingStrength, WorkingLoadLimit};
 use unmire_model::trail::Input;
 use unmire_model::vehicle::{Drum, Winch, WinchLine};
-use unmire_model::{Angle, Area, Force, Length, Mass, Moment, Pressure, Range, Silent, Vec3};
+use unmire_model::{Angle, Area, Energy, Force, Length, Mass, Moment, Pressure, Range, Silent, Vec3};
 
 type Outcome = Result<f64, String>;
 
@@ -535,9 +535,36 @@ fn stability_value(r: &Row) -> Outcome {
 }
 
 fn recoil_value(r: &Row) -> Outcome {
-    let rules = recoil::published_distances(length(r, "line")?, length(r, "out_")?, Some(length(r, "strap")?));
-    let rule = r.text("rule")?;
-    rules.iter().find(|s| s.key == rule).map(|s| s.distance.as_m()).ok_or_else(|| unknown(r))
+    let mass = |key| r.num(key).map(Mass::from_kg);
+    let s = &mut Silent;
+    Ok(match r.formula.as_str() {
+        "recoil::published_distances" => {
+            let of = recoil::Lengths {
+                longest_line: length(r, "line")?,
+                paid_out: length(r, "out_")?,
+                strap: Some(length(r, "strap")?),
+                ..recoil::Lengths::default()
+            };
+            let rule = r.text("rule")?;
+            let rules = recoil::published_distances(&of);
+            return rules.iter().find(|s| s.key == rule).map(|s| s.distance.as_m()).ok_or_else(|| unknown(r));
+        }
+        "recoil::stored_energy" => {
+            recoil::stored_energy(force(r, "tension")?, length(r, "length")?, force(r, "ea")?, s).map_err(no)?.as_j()
+        }
+        "recoil::wave_speed" => {
+            let v = recoil::wave_speed(force(r, "tension")?, force(r, "ea")?, mass("mass_per_metre")?);
+            v.map_err(no)?.as_m_s()
+        }
+        "recoil::fitting_speed" => {
+            let (f, ea, m) = (force(r, "tension")?, force(r, "ea")?, mass("mass_per_metre")?);
+            recoil::fitting_speed(f, ea, m, length(r, "length")?, mass("fitting")?).map_err(no)?.as_m_s()
+        }
+        "recoil::energy_speed" => {
+            recoil::energy_speed(Energy::from_j(r.num("energy")?), mass("mass")?).map_err(no)?.as_m_s()
+        }
+        _ => return Err(unknown(r)),
+    })
 }
 
 fn role_value(r: &Row) -> Outcome {

@@ -17,7 +17,7 @@ pub struct Row {
     pub key: &'static str,
     /// Multiple of the length.
     pub times: Option<f64>,
-    /// Which length: longest-line (longest line or cable used), strap (unstretched strap), paid-out (line paid out), tree (tree height), flat (a distance).
+    /// Which length: longest-line (longest line or cable used), strap (unstretched strap), paid-out (line paid out), farthest (the two most distant points of the rig), tree (tree height), flat (a distance).
     pub of: &'static str,
     /// A distance that depends on no line. Printed in m.
     pub flat: Option<Length>,
@@ -59,6 +59,9 @@ pub const ROWS: &[Row] = &[
     Row { key: "strap_1_5", times: Some(1.5), of: "strap", flat: None, what: "bystanders at least 1.5 unstretched lengths from the vehicles", source: "strap-standard-2017", how: How::Secondary, at: "", note: "" },
     Row { key: "strap_1_5_club", times: Some(1.5), of: "strap", flat: None, what: "bystanders at least 1.5 unstretched lengths away", source: "4wd-victoria-guide", how: How::Read, at: "p. 53", note: "" },
     Row { key: "strap_2", times: Some(2.0), of: "strap", flat: None, what: "1.5 to 2 unstretched lengths", source: "dewnr-2016", how: How::Read, at: "", note: "Upper end." },
+    Row { key: "strap_4", times: Some(4.0), of: "strap", flat: None, what: "3 to 4 unstretched lengths", source: "za-trainer-article", how: How::Read, at: "", note: "Upper end." },
+    Row { key: "farthest_points", times: Some(1.0), of: "farthest", flat: None, what: "outside the angle, at least as far off as the two most distant points of the rig are from each other", source: "offroadsafety-pages", how: How::Secondary, at: "", note: "Reprint of a US Army driver's manual." },
+    Row { key: "six_feet", times: None, of: "flat", flat: Some(Length::from_m(1.83)), what: "fibre line: 6 ft from where it is made fast, and never in the line of pull", source: "navedtra-14160", how: How::Read, at: "p. 79", note: "" },
     Row { key: "paid_out_2", times: Some(2.0), of: "paid-out", flat: None, what: "twice the line that is paid out", source: "offroadsafety-pages", how: How::Read, at: "", note: "Reprint of US Army text." },
     Row { key: "outside_angle", times: None, of: "flat", flat: None, what: "outside the angle of a line that is under load", source: "offroadsafety-pages", how: How::Read, at: "", note: "Reprint of US Army text." },
     Row { key: "inside_redirect", times: None, of: "flat", flat: None, what: "nobody inside the triangle of winch, block and load", source: "logging-winch-manual", how: How::Read, at: "", note: "" },

@@ -52,20 +52,37 @@ pub struct StandClear {
     pub how: unmire_tables::How,
 }
 
-/// What the published rules ask here: from the longest line, the line that is paid out and the longest strap.
+/// The lengths that published rules count in.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Lengths {
+    /// The longest tensioned line with its stretch.
+    pub longest_line: Length,
+    /// The line that is paid out.
+    pub paid_out: Length,
+    /// The strap or rope between two vehicles, without its stretch.
+    pub strap: Option<Length>,
+    /// How far apart the two most distant points of the rig are.
+    pub farthest: Option<Length>,
+    /// Height of the tallest tree that the rig pulls on.
+    pub tree: Option<Length>,
+}
+
+/// What the published rules ask here. A rule whose length is not known, or that gives none, is left out.
 ///
 /// # Source
 /// Table `stand_clear`; each row has its own.
 #[must_use]
-pub fn published_distances(longest_line: Length, paid_out: Length, longest_strap: Option<Length>) -> Vec<StandClear> {
+pub fn published_distances(of: &Lengths) -> Vec<StandClear> {
     g::stand_clear::ROWS
         .iter()
         .filter(|r| r.key != "default")
         .filter_map(|r| {
             let distance = match (r.of, r.times, r.flat) {
-                ("longest-line", Some(k), _) => longest_line * k,
-                ("paid-out", Some(k), _) => paid_out * k,
-                ("strap", Some(k), _) => longest_strap? * k,
+                ("longest-line", Some(k), _) => of.longest_line * k,
+                ("paid-out", Some(k), _) => of.paid_out * k,
+                ("strap", Some(k), _) => of.strap? * k,
+                ("farthest", Some(k), _) => of.farthest? * k,
+                ("tree", Some(k), _) => of.tree? * k,
                 ("flat", _, Some(flat)) => flat,
                 _ => return None,
             };
@@ -85,5 +102,19 @@ mod tests {
         assert_eq!(keep_out_radius(m(20.0), m(25.0), &mut Silent).unwrap(), m(30.0));
         assert_eq!(keep_out_radius(m(10.0), m(25.0), &mut Silent).unwrap(), m(25.0));
         assert!(keep_out_radius(m(f64::NAN), m(25.0), &mut Silent).is_err());
+    }
+
+    #[test]
+    fn published_distances_count_in_their_own_lengths() {
+        let m = Length::from_m;
+        let winch = Lengths { longest_line: m(25.0), paid_out: m(24.0), ..Lengths::default() };
+        let all = published_distances(&winch);
+        let of = |all: &[StandClear], key: &str| all.iter().find(|r| r.key == key).map(|r| r.distance.as_m());
+        assert_eq!((of(&all, "longest_cable"), of(&all, "paid_out_2")), (Some(25.0), Some(48.0)));
+        assert_eq!((of(&all, "strap_1_5"), of(&all, "tree_heights_2"), of(&all, "default")), (None, None, None));
+        let tow = Lengths { strap: Some(m(9.0)), farthest: Some(m(12.0)), tree: Some(m(20.0)), ..winch };
+        let all = published_distances(&tow);
+        assert_eq!((of(&all, "strap_1_5"), of(&all, "strap_4")), (Some(13.5), Some(36.0)));
+        assert_eq!((of(&all, "farthest_points"), of(&all, "tree_heights_2")), (Some(12.0), Some(40.0)));
     }
 }
