@@ -34,6 +34,8 @@ pub enum Verb {
     Check(CheckArgs),
     /// Tell what an anchor holds: use it, share it, or find another; and why
     Anchor(AnchorArgs),
+    /// Tell what flies if something lets go, how fast at most, and where nobody may stand
+    Recoil(RecoilArgs),
     /// Ask at most ten questions and write a case file
     New(NewArgs),
     /// Tell what stands behind a code in the output: what is checked, why, what to do, the source
@@ -158,6 +160,23 @@ pub struct AnchorArgs {
     pub view: View,
 }
 
+/// `unmire recoil`
+///
+/// For the rig that the case gives, or else for the best that is found: the energy in every member, what flies when each part fails,
+/// the ground to keep clear over all of it, and places outside it.
+#[derive(Debug, Args)]
+pub struct RecoilArgs {
+    /// The case file, or '-' for standard input
+    #[arg(value_hint = ValueHint::FilePath)]
+    pub case: PathBuf,
+    /// The policy that the rig is judged by [default: the one that the case names, else the first of 'unmire explain policies']
+    #[arg(long, value_name = "NAME", value_parser = PossibleValuesParser::new(Policy::names()), hide_possible_values = true)]
+    pub policy: Option<String>,
+    /// How to show it.
+    #[command(flatten)]
+    pub view: View,
+}
+
 /// The trees' season.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub enum SeasonWord {
@@ -209,6 +228,8 @@ pub enum SchemaOf {
     Plan,
     /// The JSON output of 'anchor'
     Anchor,
+    /// The JSON output of 'recoil'
+    Recoil,
 }
 
 /// `unmire examples`

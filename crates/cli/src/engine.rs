@@ -10,6 +10,7 @@ use unmire_mechanics::rig::RigError;
 use unmire_model::anchor::Anchor;
 use unmire_model::case::Case;
 use unmire_model::rig::Structure;
+use unmire_planner::recoil::{NoRecoil, RecoilReport};
 use unmire_planner::report::Report;
 use unmire_planner::{Options, PlanError};
 use unmire_tables::{anchor_soil, bekker, foundation_friction, rock_bond, rolling, species};
@@ -139,6 +140,16 @@ pub fn plan(case: &Case, policy: Policy, explain: bool, limit: usize) -> Result<
 /// Checks the rig that the case gives.
 pub fn check(case: &Case, policy: Policy, explain: bool) -> Result<Report, Trouble> {
     unmire_planner::check(case, &Options { policy, explain, limit: 1 }).map_err(|e| trouble(&e))
+}
+
+/// What happens if something lets go.
+pub fn recoil(case: &Case, policy: Policy, explain: bool) -> Result<RecoilReport, Trouble> {
+    unmire_planner::recoil::recoil(case, &Options { policy, explain, limit: 1 }).map_err(|e| match &e {
+        NoRecoil::Plan(e) => trouble(e),
+        NoRecoil::NoRig => {
+            Trouble::hint(e.to_string(), "'unmire plan' tells what is missing for a rig, and why each way fails")
+        }
+    })
 }
 
 fn trouble(e: &PlanError) -> Trouble {

@@ -21,7 +21,7 @@ fn held(rings: &[Vec<(f64, f64)>], p: (f64, f64)) -> bool {
     rings.iter().any(|r| inside(r, p))
 }
 fn apart(d: &Disc, p: (f64, f64)) -> f64 {
-    ((d.at.x - p.0).powi(2) + (d.at.y - p.1).powi(2)).sqrt()
+    libm::hypot(d.at.x - p.0, d.at.y - p.1)
 }
 fn holds_every_disc(all: &[Disc]) -> Result<(), TestCaseError> {
     let o = outline_of(all);
@@ -31,7 +31,7 @@ fn holds_every_disc(all: &[Disc]) -> Result<(), TestCaseError> {
             let a = f64::from(k) * 0.07;
             for share in [0.0, 0.5, 0.999, 1.0 - 1e-7] {
                 let r = d.radius.as_m() * share;
-                let p = (d.at.x + r * a.cos(), d.at.y + r * a.sin());
+                let p = (d.at.x + r * libm::cos(a), d.at.y + r * libm::sin(a));
                 prop_assert!(held(&o.rings, p), "{p:?} of {d:?} is outside, joined {}", o.joined);
             }
         }
@@ -75,7 +75,7 @@ proptest! {
         for d in &all {
             for k in 0..40 {
                 let a = f64::from(k) * 0.16;
-                let p = (d.at.x + 0.999 * d.radius.as_m() * a.cos(), d.at.y + 0.999 * d.radius.as_m() * a.sin());
+                let p = (d.at.x + 0.999 * d.radius.as_m() * libm::cos(a), d.at.y + 0.999 * d.radius.as_m() * libm::sin(a));
                 prop_assert!(!held(&before.rings, p) || held(&after.rings, p));
             }
         }

@@ -75,7 +75,8 @@ pub fn explain(
     for part in &facts.parts {
         part_steps(part, rec);
     }
-    let _ = keep_out::of(solved, rigging, rec);
+    let ties = crate::present::ties(ctx, rigging, facts);
+    let _ = keep_out::of(ctx, solved, rigging, &crate::present::seconds(&ties), rec);
 }
 
 fn part_steps(part: &PartFact<'_>, rec: &mut impl Recorder) {

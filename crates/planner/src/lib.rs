@@ -35,6 +35,7 @@ pub mod parts;
 pub mod plan;
 pub mod present;
 pub mod rank;
+pub mod recoil;
 pub mod report;
 pub mod rigging;
 pub mod screen;

@@ -5,9 +5,10 @@ use crate::demand;
 use crate::evaluate::{NoRig, Solved, facts, solve_rigging};
 use crate::explain::explain;
 use crate::fill::Filled;
-use crate::keep_out;
+use crate::keep_out::{self, Second};
 use crate::rank::minutes;
-use crate::report::{AnchorForce, KeepOut, Plan, PlanCheck, PlanLeg, PlanPoint, PlanStability, PlanWinch};
+use crate::recoil::members::{Pulled, tie_members};
+use crate::report::{AnchorForce, Plan, PlanCheck, PlanLeg, PlanPoint, PlanStability, PlanWinch};
 use crate::rigging::{Grip, Pull, Rigging, Tie, Veh};
 use crate::steps::{cautions, steps, stop_rule};
 use crate::words;
@@ -82,6 +83,7 @@ pub(crate) fn present_given(
         (p.name.to_owned(), s.verdict, s.lowest_margin)
     });
     let ties = ties(ctx, rigging, &facts);
+    let ground = keep_out::of(ctx, &solved, rigging, &seconds(&ties), &mut Silent);
     let steps = steps(ctx.case, rigging, &actions_in_words, &facts, &stop);
     Ok(Plan {
         verdict: judgement.verdict,
@@ -102,9 +104,9 @@ pub(crate) fn present_given(
         stability: stability(ctx, &facts, &solved),
         time: minutes(rigging, actions),
         cautions: cautions(ctx.case, rigging, &facts),
-        keep_out: with_tie_rings(keep_out::of(&solved, rigging, &mut Silent), &ties),
+        keep_out: ground.keep_out,
         other_policies: others.collect(),
-        findings: judgement.findings,
+        findings: judgement.findings.into_iter().chain(ground.findings).collect(),
         layout: Some(layout.clone()),
         steps,
         stop,
@@ -114,17 +116,18 @@ pub(crate) fn present_given(
 }
 
 /// A tie-back or a holding line for the outputs: it is no part of the solved structure, its tension stands in its parts.
-struct TieLine {
-    member: &'static str,
-    from: (String, &'static str, Vec3),
-    to: (String, &'static str, Vec3),
-    work: Force,
-    stall: Option<Force>,
+pub(crate) struct TieLine<'r> {
+    pub member: &'static str,
+    pub from: (String, &'static str, Vec3),
+    pub to: (String, &'static str, Vec3),
+    pub work: Force,
+    pub stall: Option<Force>,
+    pub tie: &'r Tie<'r>,
 }
 
-fn ties(ctx: &Context<'_>, rigging: &Rigging<'_>, facts: &Facts<'_>) -> Vec<TieLine> {
+pub(crate) fn ties<'r>(ctx: &Context<'_>, rigging: &'r Rigging<'r>, facts: &Facts<'_>) -> Vec<TieLine<'r>> {
     let mut out = Vec::new();
-    let mut add = |tie: &Tie<'_>, on: Veh<'_>, member: &'static str| {
+    let mut add = |tie: &'r Tie<'r>, on: Veh<'_>, member: &'static str| {
         let from_name = if on.is_stuck() {
             format!("point {}", tie.point.id)
         } else {
@@ -147,6 +150,7 @@ fn ties(ctx: &Context<'_>, rigging: &Rigging<'_>, facts: &Facts<'_>) -> Vec<TieL
             to: (to.0, to.1, crate::parked::tie_end(tie)),
             work: part.demand_work.unwrap_or(Force::from_n(f64::NAN)),
             stall: part.demand_stall,
+            tie,
         });
     };
     if let (Some(tie), Pull::Winch { on, .. }) = (&rigging.tie_back, &rigging.pull) {
@@ -158,17 +162,17 @@ fn ties(ctx: &Context<'_>, rigging: &Rigging<'_>, facts: &Facts<'_>) -> Vec<TieL
     out
 }
 
-fn with_tie_rings(mut keep_out: KeepOut, ties: &[TieLine]) -> KeepOut {
-    // The ends of a second line are loaded hard points too; it may be the longest line of all.
-    for t in ties {
-        let own = Length::from_m((t.to.2 - t.from.2).norm() * 1.5);
-        for (_, _, at) in [&t.from, &t.to] {
-            keep_out.rings.push(keep_out::disc(*at, keep_out.radius.max(own)));
-        }
-    }
-    keep_out
+/// The second lines as the ground sees them.
+pub(crate) fn seconds(ties: &[TieLine<'_>]) -> Vec<Second> {
+    let of = |t: &TieLine<'_>| {
+        let ends = [t.from.2, t.to.2];
+        let length = Length::from_m((ends[1] - ends[0]).norm());
+        let pull = Pulled { work: t.work, stall: t.stall };
+        Second { ends, members: tie_members(t.tie, t.member, length, pull) }
+    };
+    ties.iter().map(of).collect()
 }
-fn with_tie_points(mut points: Vec<PlanPoint>, ties: &[TieLine]) -> Vec<PlanPoint> {
+fn with_tie_points(mut points: Vec<PlanPoint>, ties: &[TieLine<'_>]) -> Vec<PlanPoint> {
     for (name, kind, at) in ties.iter().flat_map(|t| [&t.from, &t.to]) {
         if !points.iter().any(|p| p.name == *name) {
             points.push(PlanPoint { name: name.clone(), kind: (*kind).to_owned(), at: *at });
@@ -176,7 +180,7 @@ fn with_tie_points(mut points: Vec<PlanPoint>, ties: &[TieLine]) -> Vec<PlanPoin
     }
     points
 }
-fn with_tie_legs(mut legs: Vec<PlanLeg>, ties: &[TieLine]) -> Vec<PlanLeg> {
+fn with_tie_legs(mut legs: Vec<PlanLeg>, ties: &[TieLine<'_>]) -> Vec<PlanLeg> {
     legs.extend(ties.iter().map(|t| PlanLeg {
         member: t.member.to_owned(),
         from: t.from.0.clone(),
@@ -187,7 +191,7 @@ fn with_tie_legs(mut legs: Vec<PlanLeg>, ties: &[TieLine]) -> Vec<PlanLeg> {
     }));
     legs
 }
-fn with_tie_forces(mut forces: Vec<AnchorForce>, ties: &[TieLine]) -> Vec<AnchorForce> {
+fn with_tie_forces(mut forces: Vec<AnchorForce>, ties: &[TieLine<'_>]) -> Vec<AnchorForce> {
     for t in ties {
         let along = (t.to.2 - t.from.2).unit().unwrap_or(Vec3::UP);
         for (name, sign) in [(&t.from.0, 1.0), (&t.to.0, -1.0)] {

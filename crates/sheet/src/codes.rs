@@ -503,7 +503,7 @@ pub fn find(code: &str) -> Option<&'static Note> {
     notes().find(|n| n.code == code)
 }
 fn notes() -> impl Iterator<Item = &'static Note> {
-    NOTES.iter().chain(crate::codes_pull::NOTES).chain(crate::codes_kinetic::NOTES)
+    NOTES.iter().chain(crate::codes_pull::NOTES).chain(crate::codes_kinetic::NOTES).chain(crate::codes_recoil::NOTES)
 }
 
 /// The text behind a code, of a rule or a remark; paragraphs in lines, with their indents.

@@ -13,6 +13,7 @@
 pub mod codes;
 mod codes_kinetic;
 mod codes_pull;
+mod codes_recoil;
 pub mod explain;
 pub mod json;
 pub mod svg;

@@ -8,6 +8,7 @@ mod explain;
 mod man;
 mod new;
 mod plan;
+mod recoil;
 mod schema;
 mod serve;
 mod show;
@@ -21,6 +22,7 @@ pub fn run(cli: Cli) -> Result<Status, Trouble> {
         Verb::Plan(a) => plan::run(&a),
         Verb::Check(a) => check::run(&a),
         Verb::Anchor(a) => anchor::run(&a),
+        Verb::Recoil(a) => recoil::run(&a),
         Verb::New(a) => new::run(&a),
         Verb::Explain(a) => explain::run(&a),
         Verb::Schema(a) => schema::run(&a),

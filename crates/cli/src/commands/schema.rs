@@ -1,4 +1,4 @@
-//! `unmire schema [case|kit|rig|plan|anchor]`
+//! `unmire schema [case|kit|rig|plan|anchor|recoil]`
 
 use crate::args::{SchemaArgs, SchemaOf};
 use crate::output;
@@ -13,6 +13,7 @@ pub fn run(a: &SchemaArgs) -> Result<Status, Trouble> {
         Some(SchemaOf::Rig) => one(unmire_casefile::RIG_SCHEMA)?,
         Some(SchemaOf::Plan) => unmire_sheet::json::schema_plan(),
         Some(SchemaOf::Anchor) => unmire_sheet::json::anchor::schema(),
+        Some(SchemaOf::Recoil) => unmire_sheet::json::recoil::schema(),
     };
     let text = serde_json::to_string_pretty(&schema).map_err(|e| Trouble::new(format!("cannot write JSON: {e}")))?;
     output::print(&format!("{text}\n"))?;

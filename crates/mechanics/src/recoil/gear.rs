@@ -122,6 +122,8 @@ pub enum Flying {
     Point,
     /// A picket, a plate, a bolt.
     MadeAnchor,
+    /// A piece broken off a fitting.
+    BrokenPiece,
     /// Anything else.
     Other,
 }
@@ -154,6 +156,7 @@ impl Flying {
             Self::Winch => "winch",
             Self::Point => "point",
             Self::MadeAnchor => "made_anchor",
+            Self::BrokenPiece => "broken_piece",
             Self::Other => "other",
         }
     }

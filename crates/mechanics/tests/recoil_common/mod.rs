@@ -22,7 +22,7 @@ impl Chance {
     }
     /// Ten to a power between two.
     pub fn between(&mut self, low: f64, high: f64) -> f64 {
-        10_f64.powf(low + (high - low) * self.unit())
+        libm::pow(10.0, low + (high - low) * self.unit())
     }
     pub fn bit(&mut self) -> Bit {
         Bit { length: self.between(-0.3, 1.4), ea: self.between(5.0, 6.7), mass: self.between(-1.4, 0.0) }
@@ -172,7 +172,7 @@ pub fn bend(tension: f64, line: Bit, angle: f64, block: f64, count: usize) -> f6
     let cell = line.length / count as f64;
     let k = line.ea / cell;
     let loaded = cell + tension / k;
-    let (cos, sin) = ((angle / 2.0).cos(), (angle / 2.0).sin());
+    let (cos, sin) = (libm::cos(angle / 2.0), libm::sin(angle / 2.0));
     let mut p: Vec<(f64, f64)> = (0..=n)
         .map(|i| {
             let s = loaded * (count as f64 - i as f64);
@@ -191,7 +191,7 @@ pub fn bend(tension: f64, line: Bit, angle: f64, block: f64, count: usize) -> f6
         let mut f = vec![(0.0, 0.0); n + 1];
         for i in 0..n {
             let d = (p[i + 1].0 - p[i].0, p[i + 1].1 - p[i].1);
-            let length = d.0.hypot(d.1);
+            let length = libm::hypot(d.0, d.1);
             let t = k * (length - cell);
             if t > 0.0 {
                 let pull = (t * d.0 / length, t * d.1 / length);
@@ -203,7 +203,7 @@ pub fn bend(tension: f64, line: Bit, angle: f64, block: f64, count: usize) -> f6
             v[i] = (v[i].0 + f[i].0 / mass(i) * dt, v[i].1 + f[i].1 / mass(i) * dt);
             p[i] = (p[i].0 + v[i].0 * dt, p[i].1 + v[i].1 * dt);
         }
-        best = best.max(v[count].0.hypot(v[count].1));
+        best = best.max(libm::hypot(v[count].0, v[count].1));
     }
     best
 }

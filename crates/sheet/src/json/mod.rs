@@ -5,6 +5,7 @@
 //! `unmire.plan/2`.
 
 pub mod anchor;
+pub mod recoil;
 mod shape;
 mod trail;
 mod write;

@@ -88,7 +88,7 @@ pub(super) fn range_ratio(r: &Range<f64>) -> RangeRatio {
     RangeRatio { low, likely, high }
 }
 
-fn finding(f: &verdict::Finding) -> Finding {
+pub(super) fn finding(f: &verdict::Finding) -> Finding {
     Finding {
         code: f.code.to_owned(),
         effect: f.effect.word().to_owned(),
@@ -236,7 +236,7 @@ fn winch(w: &report::PlanWinch) -> Winch {
         wraps_left: w.wraps_left.and_then(number),
     }
 }
-fn keep_out(k: &report::KeepOut) -> KeepOut {
+pub(super) fn keep_out(k: &report::KeepOut) -> KeepOut {
     KeepOut {
         rule: k.rule.clone(),
         rings: k.rings.iter().map(|ring| ring.iter().map(|(x, y)| [number(*x), number(*y)]).collect()).collect(),

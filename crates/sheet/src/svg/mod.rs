@@ -12,6 +12,7 @@ mod keep;
 mod labels;
 mod marks;
 mod panel;
+pub mod recoil;
 mod rig;
 mod style;
 mod text;

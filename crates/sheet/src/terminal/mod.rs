@@ -9,6 +9,7 @@ mod failing;
 mod headline;
 mod loads;
 pub mod page;
+pub mod recoil;
 mod rest;
 mod site_need;
 mod table;

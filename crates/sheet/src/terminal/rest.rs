@@ -133,7 +133,7 @@ pub(super) fn cautions(page: &mut Page, plan: &Plan) {
 }
 
 /// Findings with their codes; those that say the same of several things are told once.
-fn findings(page: &mut Page, all: &[&Finding]) {
+pub(super) fn findings(page: &mut Page, all: &[&Finding]) {
     let same = |a: &Finding, b: &Finding| a.code == b.code && a.text == b.text && a.remedy == b.remedy;
     for (i, f) in all.iter().enumerate() {
         if all.iter().take(i).any(|g| same(f, g)) {

@@ -66,5 +66,6 @@ pub const ROWS: &[Row] = &[
     Row { key: "winch", low: Mass::from_kg(10.0), likely: Mass::from_kg(35.0), high: Mass::from_kg(80.0), source: "own-judgement", how: How::OwnJudgement, at: "", note: "" },
     Row { key: "point", low: Mass::from_kg(0.1), likely: Mass::from_kg(2.0), high: Mass::from_kg(10.0), source: "own-judgement", how: How::OwnJudgement, at: "", note: "A torn-off piece of the point: anything from a bolt's head to the whole fitting with its plate." },
     Row { key: "made_anchor", low: Mass::from_kg(0.5), likely: Mass::from_kg(5.0), high: Mass::from_kg(40.0), source: "own-judgement", how: How::OwnJudgement, at: "", note: "One picket, a plate, a bolt with its rock." },
+    Row { key: "broken_piece", low: Mass::from_kg(0.05), likely: Mass::from_kg(0.5), high: Mass::from_kg(3.0), source: "own-judgement", how: How::OwnJudgement, at: "", note: "A pin, a side plate, a sheave." },
     Row { key: "other", low: Mass::from_kg(0.05), likely: Mass::from_kg(1.0), high: Mass::from_kg(10.0), source: "own-judgement", how: How::OwnJudgement, at: "", note: "" },
 ];

@@ -14,10 +14,10 @@ use crate::{Cited, How};
 pub struct Row {
     /// Key of the row.
     pub key: &'static str,
-    /// What the number is: speed, distance, energy.
+    /// What the number is: speed, distance, energy; or accident.
     pub of: &'static str,
     /// The number. Unit: m/s, m or J.
-    pub value: f64,
+    pub value: Option<f64>,
     /// What was seen.
     pub what: &'static str,
     /// Key of the source.
@@ -52,9 +52,10 @@ impl Cited for Row {
 /// The rows, in the order of the file.
 #[rustfmt::skip]
 pub const ROWS: &[Row] = &[
-    Row { key: "synthetic_500mph", of: "speed", value: 223.5, what: "the end of a parted synthetic line reached up to 500 mph", source: "tb-55-1900-232-10", how: How::Read, at: "p. C-5", note: "" },
-    Row { key: "nylon_tip", of: "speed", value: 230.0, what: "the tip of a nylon mooring rope reached 515 mph in a test and bent scaffold tubes of 50 mm", source: "ore-catapult-2022", how: How::Read, at: "", note: "" },
-    Row { key: "hmpe_tail", of: "distance", value: 15.0, what: "a low-stretch line with a stretchy tail parted: its end flew more than 15 m in less than a second", source: "maib-sb1-2015", how: How::Secondary, at: "", note: "" },
-    Row { key: "block_300yd", of: "distance", value: 274.3, what: "a block of 200 lb can fly 300 yards when the line that holds it fails", source: "offroadsafety-pages", how: How::Read, at: "", note: "Reprint of US Army text; heavy recovery gear." },
-    Row { key: "fragment", of: "energy", value: 79.0, what: "a fragment with 58 ft lb or more counts as hazardous to a person", source: "ddesb-tp-12", how: How::Secondary, at: "", note: "" },
+    Row { key: "synthetic_500mph", of: "speed", value: Some(223.5), what: "the end of a parted synthetic line reached up to 500 mph", source: "tb-55-1900-232-10", how: How::Read, at: "p. C-5", note: "" },
+    Row { key: "nylon_tip", of: "speed", value: Some(230.0), what: "the tip of a nylon mooring rope reached 515 mph in a test and bent scaffold tubes of 50 mm", source: "ore-catapult-2022", how: How::Read, at: "", note: "" },
+    Row { key: "hmpe_tail", of: "distance", value: Some(15.0), what: "a low-stretch line with a stretchy tail parted: its end flew more than 15 m in less than a second", source: "maib-sb1-2015", how: How::Secondary, at: "", note: "" },
+    Row { key: "block_300yd", of: "distance", value: Some(274.3), what: "a block of 200 lb can fly 300 yards when the line that holds it fails", source: "offroadsafety-pages", how: How::Read, at: "", note: "Reprint of US Army text; heavy recovery gear." },
+    Row { key: "fragment", of: "energy", value: Some(79.0), what: "a fragment with 58 ft lb or more counts as hazardous to a person", source: "ddesb-tp-12", how: How::Secondary, at: "", note: "" },
+    Row { key: "cab_chain", of: "accident", value: None, what: "a tow chain parted and killed an operator in a cab; its links were worn", source: "nt-alert-2020", how: How::Secondary, at: "", note: "" },
 ];
