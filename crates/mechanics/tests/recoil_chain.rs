@@ -7,7 +7,9 @@ mod recoil_common;
 
 use proptest::prelude::*;
 use recoil_common::{Bit, Chance, bend, chain, double_line};
-use unmire_mechanics::recoil::{Held, LinePiece, fitting_speed, line_end_speed, stored_energy, thrown_along, thrown_aside};
+use unmire_mechanics::recoil::{
+    Held, LinePiece, fitting_speed, line_end_speed, stored_energy, thrown_along, thrown_aside,
+};
 use unmire_model::{Energy, Force, Length, Mass, Silent};
 
 /// What a chain overshoots by itself: its end moves by cells. Less than a twentieth of a per cent with the cells taken here.
@@ -121,8 +123,10 @@ fn other_program_a_strap_that_throws_its_fitting_draws_the_line_along() {
     let mut chance = Chance::new(99);
     for _ in 0..60 {
         // A strap from the anchor, a fitting, then the line: what flies is at the line's far end.
-        let strap = Bit { length: chance.between(0.0, 0.7), ea: chance.between(5.3, 6.2), mass: chance.between(-1.0, 0.0) };
-        let line = Bit { length: chance.between(0.7, 1.4), ea: chance.between(5.5, 6.8), mass: chance.between(-1.4, -0.2) };
+        let strap =
+            Bit { length: chance.between(0.0, 0.7), ea: chance.between(5.3, 6.2), mass: chance.between(-1.0, 0.0) };
+        let line =
+            Bit { length: chance.between(0.7, 1.4), ea: chance.between(5.5, 6.8), mass: chance.between(-1.4, -0.2) };
         let (lump, f) = (chance.between(-0.7, 1.0), 40_000.0);
         let end = 0.05 * line.length * line.mass;
         let held = Held { ratio: 1.0, energy: energy(f, &[strap]), mass: kg(lump) };

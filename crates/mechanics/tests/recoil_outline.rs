@@ -12,9 +12,7 @@ fn discs() -> impl Strategy<Value = Vec<Disc>> {
 /// As a rig has them: one radius, middles within it.
 fn rig() -> impl Strategy<Value = Vec<Disc>> {
     (10.0..80.0_f64, prop::collection::vec((0.0..1.0_f64, 0.0..1.0_f64), 2..9)).prop_map(|(r, at)| {
-        at.iter()
-            .map(|(x, y)| Disc { at: Vec3::new(x * r, y * r / 2.0, 0.5), radius: Length::from_m(r) })
-            .collect()
+        at.iter().map(|(x, y)| Disc { at: Vec3::new(x * r, y * r / 2.0, 0.5), radius: Length::from_m(r) }).collect()
     })
 }
 fn held(rings: &[Vec<(f64, f64)>], p: (f64, f64)) -> bool {

@@ -96,13 +96,29 @@ pub(crate) fn of(
         rings: outline.rings,
         radius,
         others,
-        exceptions: vec![
-            "The winch's operator: at the end of a remote lead outside the ground to keep clear; or inside a cab behind a raised bonnet or a covered screen, out of the line of every leg, and only where the vehicle's maker allows it.".to_owned(),
-            "A driver in the stuck vehicle: only where the plan needs one, belted in, nobody else aboard.".to_owned(),
-        ],
+        exceptions: exceptions(&rigging.pull),
     };
     let as_if = Lengths { strap: strap.or(Some(tensioned)), ..lengths };
     Ground { keep_out, discs, findings, rules: published_distances(&as_if) }
+}
+
+/// Who may be inside, and on which conditions.
+fn exceptions(pull: &Pull<'_>) -> Vec<String> {
+    let puller = match pull {
+        Pull::Winch { .. } => {
+            "The winch's operator: at the end of a remote lead outside the ground to keep clear; or inside a cab behind a raised bonnet or a covered screen, out of the line of every leg, and only where the vehicle's maker allows it."
+        }
+        Pull::Hand { .. } => {
+            "Whoever works the lever can't do it from outside: alone, to the side of the winch, never in line with its line or over it, and away from it while nothing is to be moved."
+        }
+        Pull::Tow { .. } => {
+            "The driver who tows: in the cab, belted in, alone, the screen toward the line covered if it can be."
+        }
+    };
+    vec![
+        puller.to_owned(),
+        "A driver in the stuck vehicle: only where the plan needs one, belted in, nobody else aboard.".to_owned(),
+    ]
 }
 
 /// By how much a line is longer at its greatest load: the softest line stretches most.
@@ -168,9 +184,12 @@ fn behind(ctx: &Context<'_>, rigging: &Rigging<'_>) -> Vec<Vec3> {
         }
     }
     let pulled = ctx.case.helpers.iter().filter(|h| {
-        let winch = matches!(&rigging.pull, Pull::Winch { on: crate::rigging::Veh::Helper(p), .. } if core::ptr::eq(*p, *h));
+        let winch =
+            matches!(&rigging.pull, Pull::Winch { on: crate::rigging::Veh::Helper(p), .. } if core::ptr::eq(*p, *h));
         let grip = |g: &Grip<'_>| match g {
-            Grip::Point { on, .. } | Grip::Bridle { on, .. } | Grip::Winch { on, .. } => on.vehicle().name == h.vehicle.name,
+            Grip::Point { on, .. } | Grip::Bridle { on, .. } | Grip::Winch { on, .. } => {
+                on.vehicle().name == h.vehicle.name
+            }
             Grip::Anchors(_) => false,
         };
         let ties = rigging.tie_back.iter().chain(&rigging.holding).any(|t| grip(&t.grip));

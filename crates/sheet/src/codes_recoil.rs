@@ -35,8 +35,8 @@ pub(crate) const NOTES: &[Note] = &[
     note(
         "line-material-assumed",
         "Nobody says of what the line is",
-        "The softest strap counts for the energy, the lightest fibre for the speed. Both bounds are then much too high for wire or \
-         chain.",
+        "The softest that it can be counts for the energy, the lightest for the speed: webbing for the line of a hand winch, any strap \
+         for a strap. Both bounds are then much too high for wire or chain.",
         "Say of what it is, where the file has a place for it.",
     ),
     note(

@@ -52,6 +52,14 @@ pub struct StandClear {
     pub how: unmire_tables::How,
 }
 
+impl StandClear {
+    /// Whether the rule is meant for a strap or a rope between two vehicles.
+    #[must_use]
+    pub fn is_for_straps(&self) -> bool {
+        g::stand_clear::ROWS.iter().any(|r| r.key == self.key && r.of == "strap")
+    }
+}
+
 /// The lengths that published rules count in.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub struct Lengths {

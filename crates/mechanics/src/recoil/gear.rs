@@ -86,7 +86,8 @@ pub fn stretchy(k: &Known, rec: &mut impl Recorder) -> Result<Stretchy, Mechanic
         }
         (None, Some(d)) if lookup::mass_coefficient(material).is_some() => (rope::mass_per_metre(material, d)?, false),
         _ => {
-            let strength = positive("the strength", k.breaking.ok_or(no_strength)?.as_n(), "a force greater than zero")?;
+            let strength =
+                positive("the strength", k.breaking.ok_or(no_strength)?.as_n(), "a force greater than zero")?;
             let per = lookup::line_mass(material).ok_or(MechanicsError::Missing {
                 what: "the mass of this material",
                 help: "weigh the piece and give its mass",

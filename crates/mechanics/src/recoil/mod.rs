@@ -25,6 +25,6 @@ pub use energy::{Stored, stored_by_curve, stored_energy};
 pub use gear::{Flying, Known, Stretchy, flying_mass, stretchy};
 pub use outline::{Disc, Outline, inside, outline_of};
 pub use speed::{
-    Bound, Held, LinePiece, Limit, energy_speed, fitting_speed, line_end_speed, thrown_along, thrown_aside, wave_speed,
+    Bound, Held, Limit, LinePiece, energy_speed, fitting_speed, line_end_speed, thrown_along, thrown_aside, wave_speed,
     wave_speed_by_strain,
 };

@@ -260,16 +260,9 @@ pub fn thrown_along(
 pub fn thrown_aside(energy: Energy, mass: Mass, rec: &mut impl Recorder) -> Result<Bound, MechanicsError> {
     let speed = energy_speed(energy, mass)?;
     rec.record(|| {
-        Step::new(
-            "thrown aside, no faster than",
-            "v",
-            "v = √(2 U / M)",
-            speed.as_m_s(),
-            Dimension::Speed,
-            "statics",
-        )
-        .input("U", energy.as_j(), Dimension::Energy, Origin::Earlier)
-        .input("M", mass.as_kg(), Dimension::Mass, Origin::Earlier)
+        Step::new("thrown aside, no faster than", "v", "v = √(2 U / M)", speed.as_m_s(), Dimension::Speed, "statics")
+            .input("U", energy.as_j(), Dimension::Energy, Origin::Earlier)
+            .input("M", mass.as_kg(), Dimension::Mass, Origin::Earlier)
     });
     Ok(Bound { speed, limit: Limit::Energy })
 }
@@ -280,11 +273,7 @@ mod tests {
     use unmire_model::{Silent, Trail};
 
     const fn wire() -> LinePiece {
-        LinePiece {
-            tension: Force::from_kn(40.0),
-            ea: Force::from_kn(3456.575),
-            mass_per_metre: Mass::from_kg(0.387),
-        }
+        LinePiece { tension: Force::from_kn(40.0), ea: Force::from_kn(3456.575), mass_per_metre: Mass::from_kg(0.387) }
     }
 
     #[test]

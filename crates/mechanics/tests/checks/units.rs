@@ -33,7 +33,7 @@ pub fn size(unit: &str) -> Result<f64, String> {
         "Ah" => Charge::from_ah(1.0).as_as(),
         "m/min" => 1.0 / Time::from_min(1.0).as_s(),
         "kN/mm" => Force::from_kn(1.0).as_n() / Length::from_mm(1.0).as_m(),
-"%" => 0.01,
+        "%" => 0.01,
         "m/s" => Speed::from_m_s(1.0).as_m_s(),
         "km/h" => Speed::from_km_h(1.0).as_m_s(),
         "J" => Energy::from_j(1.0).as_j(),

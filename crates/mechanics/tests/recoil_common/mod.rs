@@ -55,9 +55,8 @@ fn cells(bits: &[Bit], lumps: &[f64], end: f64, count: usize) -> (Vec<f64>, Vec<
 
 /// Steps and time: well within a cell's own time, and long enough for all that can come.
 fn timing(bits: &[Bit], k: &[f64], mass: &[f64], whole_mass: f64) -> (f64, usize) {
-    let quickest = (1..mass.len())
-        .map(|i| ((k[i - 1] + k.get(i).copied().unwrap_or(0.0)) / mass[i]).sqrt())
-        .fold(0.0, f64::max);
+    let quickest =
+        (1..mass.len()).map(|i| ((k[i - 1] + k.get(i).copied().unwrap_or(0.0)) / mass[i]).sqrt()).fold(0.0, f64::max);
     let dt = 0.3 / quickest;
     let there: f64 = bits.iter().map(|b| b.length * (b.mass / b.ea).sqrt()).sum();
     let give: f64 = bits.iter().map(|b| b.length / b.ea).sum();
@@ -96,7 +95,8 @@ pub fn double_line(tension: f64, line: Bit, strap: Bit, block: f64, count: usize
     let loaded = cell + tension / k;
     let out = loaded * count as f64;
     // Nodes by their distance along the line; those past the block lie on the way back.
-    let mut x: Vec<f64> = (0..=n).map(|i| i as f64 * loaded).map(|s| if s <= out { s } else { 2.0 * out - s }).collect();
+    let mut x: Vec<f64> =
+        (0..=n).map(|i| i as f64 * loaded).map(|s| if s <= out { s } else { 2.0 * out - s }).collect();
     let mut back: Vec<bool> = (0..=n).map(|i| i > count).collect();
     let mut v = vec![0.0; n + 1];
     let mass = |i: usize| line.mass * cell * if i == n { 0.5 + 0.05 * n as f64 } else { 1.0 };
@@ -107,7 +107,8 @@ pub fn double_line(tension: f64, line: Bit, strap: Bit, block: f64, count: usize
     let anchor = out + strap.length + 2.0 * tension * strap.length / strap.ea;
     let mut sx: Vec<f64> = (0..=links).map(|i| anchor - i as f64 * (link + 2.0 * tension / ks)).collect();
     let mut sv = vec![0.0; links + 1];
-    let strap_mass = |i: usize| strap.mass * link * if i == links { 0.5 } else { 1.0 } + if i == links { block } else { 0.0 };
+    let strap_mass =
+        |i: usize| strap.mass * link * if i == links { 0.5 } else { 1.0 } + if i == links { block } else { 0.0 };
     let dt = 0.25 / ((2.0 * k / (line.mass * cell)).sqrt()).max((2.0 * ks / (strap.mass * link)).sqrt());
     let end_mass = mass(n);
     let give = 2.0 * line.length / line.ea + 4.0 * strap.length / strap.ea;
@@ -184,8 +185,9 @@ pub fn bend(tension: f64, line: Bit, angle: f64, block: f64, count: usize) -> f6
     let dt = 0.3 * (line.mass * cell / k).sqrt();
     let energy = tension * tension * line.length / line.ea;
     let whole = block + line.mass * 2.0 * line.length;
-    let steps = ((8.0 * line.length * (line.mass / line.ea).sqrt() + 1.5 * line.length * (whole / (2.0 * energy)).sqrt()) / dt)
-        as usize;
+    let steps = ((8.0 * line.length * (line.mass / line.ea).sqrt()
+        + 1.5 * line.length * (whole / (2.0 * energy)).sqrt())
+        / dt) as usize;
     let mut best = 0.0_f64;
     for _ in 0..steps {
         let mut f = vec![(0.0, 0.0); n + 1];

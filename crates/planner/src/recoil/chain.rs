@@ -101,7 +101,8 @@ fn mount_item(winch: &str) -> Item {
 fn anchor_item(leg: &Leg<'_>) -> Item {
     let made = leg.anchor.kind.is_made();
     // A tree or a boulder gives way as a whole and does not fly; what hangs on it does.
-    let mass = if made { banded(Flying::MadeAnchor) } else { Ok((Range::hull(Mass::ZERO, Mass::ZERO, Mass::ZERO), false)) };
+    let mass =
+        if made { banded(Flying::MadeAnchor) } else { Ok((Range::hull(Mass::ZERO, Mass::ZERO, Mass::ZERO), false)) };
     Item {
         name: leg.anchor.id.clone(),
         role: words::anchor(leg.anchor),
@@ -180,18 +181,29 @@ fn branches(
         }
         Grip::Bridle { on, points, strap, connectors } => {
             let middle = connectors.iter().skip(2);
-            let trunk = middle.map(|c| {
-                item(c, format!("connector in the middle of the bridle, {what}"), connector, None, members)
-            });
+            let trunk = middle
+                .map(|c| item(c, format!("connector in the middle of the bridle, {what}"), connector, None, members));
             let legs = points.iter().enumerate().map(|(i, point)| {
                 let mut items = Vec::new();
                 if let Some(strap) = strap {
                     let kind = if block { PartKind::BlockStrap } else { PartKind::Extension };
                     let member = own.get(i).and_then(|o| o.first()).copied();
-                    items.push(item(strap, format!("bridle for {what}, leg to point {}", point.id), kind, member, members));
+                    items.push(item(
+                        strap,
+                        format!("bridle for {what}, leg to point {}", point.id),
+                        kind,
+                        member,
+                        members,
+                    ));
                 }
                 if let Some(c) = connectors.get(i) {
-                    items.push(item(c, format!("connector at point {} for the bridle", point.id), connector, None, members));
+                    items.push(item(
+                        c,
+                        format!("connector at point {} for the bridle", point.id),
+                        connector,
+                        None,
+                        members,
+                    ));
                 }
                 items.push(point_item(*on, &point.id));
                 let end = map.bridle.and_then(|b| b.get(i).copied());

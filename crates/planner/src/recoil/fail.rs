@@ -82,8 +82,7 @@ impl Loaded<'_> {
         }
         let mut held = Vec::new();
         for (_, s) in self.stations.iter().enumerate().filter(|(i, _)| Some(*i) != without) {
-            let own: Vec<usize> =
-                s.branches.iter().flat_map(|b| &b.items).filter_map(|i| i.member).collect();
+            let own: Vec<usize> = s.branches.iter().flat_map(|b| &b.items).filter_map(|i| i.member).collect();
             if own.is_empty() {
                 continue;
             }
@@ -403,7 +402,9 @@ pub(crate) fn tie_failures(
             if soft.is_empty() {
                 continue;
             }
-            let hard: Vec<&Item> = side.iter().copied().take_while(|i| i.member.is_none()).collect();
+            // The last of a side is what it is held by: it stays.
+            let held = side.len().saturating_sub(1);
+            let hard: Vec<&Item> = side.iter().copied().take(held).take_while(|i| i.member.is_none()).collect();
             let end: Known<Speed> = (|| {
                 let mut pieces = Vec::new();
                 for m in soft.iter().filter_map(|i| loaded.member(*i)) {

@@ -9,7 +9,7 @@ use unmire_audit::strength::{GearClass, label_strength, piece_strength};
 use unmire_mechanics::hitch::{Hitched, Legs};
 use unmire_mechanics::recoil::{Known, LinePiece, Stretchy, stored_energy, stretchy};
 use unmire_mechanics::rig::Equilibrium;
-use unmire_model::gear::{Piece, PieceKind};
+use unmire_model::gear::{Material, Piece, PieceKind, StrapUse};
 use unmire_model::trail::Recorder;
 use unmire_model::vehicle::WinchLine;
 use unmire_model::{Energy, Force, Length, Mass, Range, Silent, Speed};
@@ -90,11 +90,7 @@ impl Member {
 fn known(p: &Piece) -> Known {
     let strength = piece_strength(p);
     let rating = p.label.rating().map(|r| r.force);
-    let base = Known {
-        breaking: strength.breaking,
-        weighed: p.mass.zip(length_of(p)),
-        ..Known::default()
-    };
+    let base = Known { breaking: strength.breaking, weighed: p.mass.zip(length_of(p)), ..Known::default() };
     match &p.kind {
         PieceKind::Strap(s) => Known {
             material: Some(s.material),
@@ -103,14 +99,17 @@ fn known(p: &Piece) -> Known {
             ..base
         },
         PieceKind::Rope(r) => Known { material: Some(r.material), diameter: Some(r.diameter), ..base },
-        // Its own line: nobody says of what. Its mass is that of the whole winch.
-        _ => Known { weighed: None, ..base },
+        // Its own line: nobody says of what. Wire, chain or webbing; webbing stretches most and is lightest. The mass of the piece
+        // is that of the whole winch.
+        _ => Known { material: Some(Material::Polyester), made_for: Some(StrapUse::Extension), weighed: None, ..base },
     }
 }
 
 /// Stiffness and mass of a piece.
 pub(crate) fn stuff_of(p: &Piece) -> Result<Stretchy, String> {
-    stretchy(&known(p), &mut Silent).map_err(|e| e.to_string())
+    let mut stuff = stretchy(&known(p), &mut Silent).map_err(|e| e.to_string())?;
+    stuff.material_assumed |= matches!(p.kind, PieceKind::HandWinch { .. });
+    Ok(stuff)
 }
 
 /// Stiffness and mass of a winch's line.
@@ -125,11 +124,7 @@ pub(crate) fn stuff_of_line(line: &WinchLine) -> Result<Stretchy, String> {
 }
 
 fn pulled(solved: &Solved, f: impl Fn(&Equilibrium) -> f64) -> Pulled {
-    let stall = if solved.loads.stall_unknown {
-        Some(Force::from_n(f64::NAN))
-    } else {
-        solved.loads.at_stall(&f)
-    };
+    let stall = if solved.loads.stall_unknown { Some(Force::from_n(f64::NAN)) } else { solved.loads.at_stall(&f) };
     Pulled { work: solved.loads.work(&f), stall }
 }
 

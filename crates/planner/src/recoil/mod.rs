@@ -192,7 +192,9 @@ impl core::fmt::Display for NoRecoil {
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         match self {
             Self::Plan(e) => write!(f, "{e}"),
-            Self::NoRig => f.write_str("no rig could be made from this kit and this ground: there is nothing to let go"),
+            Self::NoRig => {
+                f.write_str("no rig could be made from this kit and this ground: there is nothing to let go")
+            }
         }
     }
 }
@@ -395,7 +397,7 @@ impl Rig<'_, '_> {
                 "line-material-assumed",
                 Effect::Note,
                 no_material.join(", "),
-                "Nobody says of what it is: the softest strap counts for its energy, the lightest fibre for its speed."
+                "Nobody says of what it is: the softest that it can be counts for its energy, the lightest for its speed."
                     .to_owned(),
                 "Say of what it is, if the file has a place for it.",
             );

@@ -198,7 +198,9 @@ pub(crate) fn cabs(pull: &Pull<'_>, failures: &[Failure], site: &Site, reach: Le
         let stuck = i == 0;
         let who = match pull {
             Pull::Winch { on, .. } if on.is_stuck() == stuck && on.vehicle().name == *vehicle => "the winch's operator",
-            Pull::Tow { helper, .. } if !stuck && Veh::Helper(helper).vehicle().name == *vehicle => "the driver who tows",
+            Pull::Tow { helper, .. } if !stuck && Veh::Helper(helper).vehicle().name == *vehicle => {
+                "the driver who tows"
+            }
             _ if stuck => "a driver in the stuck vehicle",
             _ => continue,
         };

@@ -45,14 +45,23 @@ pub(crate) fn words(rigging: &Rigging<'_>, failures: &[Failure]) -> Vec<String> 
         out.push("A redirect throws sideways: the inside of the bend is the worst place there is, and the block flies into it.".to_owned());
     }
     if throws("back along both parts") {
-        out.push("A block that lets go comes back along both parts of its line, at the vehicle and whoever is in it.".to_owned());
+        out.push(
+            "A block that lets go comes back along both parts of its line, at the vehicle and whoever is in it."
+                .to_owned(),
+        );
     }
-    if matches!(&rigging.pull, Pull::Winch { .. }) {
-        out.push("The operator holds the remote outside the ground to keep clear, or sits in the cab only on the conditions below; the signaller stands outside it where both can be seen.".to_owned());
-    } else {
-        out.push("The signaller stands outside the ground to keep clear, where driver and line can be seen; whoever works the puller has nobody beside him.".to_owned());
-    }
+    out.push(
+        match &rigging.pull {
+            Pull::Winch { .. } => "The operator holds the remote outside the ground to keep clear, or sits in the cab only on the conditions below; the signaller stands outside it where both can be seen.",
+            Pull::Hand { .. } => "Whoever works the lever is inside this ground: alone, to the side, never in line. If that is too near for the energy below, this is the wrong tool.",
+            Pull::Tow { .. } => "The drivers are belted in and alone; the signaller stands outside the ground to keep clear, where both can be seen.",
+        }
+        .to_owned(),
+    );
     out.push("A damper is laid on the line because the trade does it. No published test of one was found: it is not reckoned, and it shrinks nothing.".to_owned());
-    out.push("Training, the makers' instructions and local rules come first; where they ask for more distance, they count.".to_owned());
+    out.push(
+        "Training, the makers' instructions and local rules come first; where they ask for more distance, they count."
+            .to_owned(),
+    );
     out
 }

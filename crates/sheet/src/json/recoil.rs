@@ -177,6 +177,8 @@ pub struct RuleEntry {
     pub distance_m: Option<f64>,
     /// Whether it asks for more than the ground drawn here.
     pub larger: bool,
+    /// Whether it is meant for straps between vehicles.
+    pub for_straps: bool,
     /// Key of its source.
     pub source: String,
     /// How it is known.
@@ -266,6 +268,7 @@ pub fn document(r: &RecoilReport) -> RecoilDocument {
                 name: s.what.to_owned(),
                 distance_m: number(s.distance.as_m()),
                 larger: s.distance > r.keep_out.radius,
+                for_straps: s.is_for_straps(),
                 source: s.source.to_owned(),
                 how: s.how.words().to_owned(),
             })

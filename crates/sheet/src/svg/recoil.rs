@@ -37,7 +37,8 @@ pub fn draw(r: &RecoilReport, u: Units) -> String {
     let shots = shots(r);
     let mut body = Svg::default();
     let mut y = block(&mut body, MARGIN, MARGIN - 6.0, wide, "title", &r.title) + 4.0;
-    y = block(&mut body, MARGIN, y, wide, "strong", "If something lets go: what flies where, and who stands where") + 2.0;
+    y = block(&mut body, MARGIN, y, wide, "strong", "If something lets go: what flies where, and who stands where")
+        + 2.0;
     y = block(&mut body, MARGIN, y, wide, "", &r.plan.summary) + 2.0;
     for w in r.words.iter().take(2) {
         y = block(&mut body, MARGIN, y, wide, "small", w) + 2.0;
@@ -121,7 +122,11 @@ fn rig(svg: &mut Svg, frame: &Frame, r: &RecoilReport, places: &mut Places, name
     let at = |name: &str| r.plan.points.iter().find(|p| p.name == name).and_then(|p| frame.spot(p.at));
     for l in &r.plan.legs {
         if let (Some(a), Some(b)) = (at(&l.from), at(&l.to)) {
-            if l.member == "line" { marks::line(svg, a, b) } else { marks::sling(svg, a, b) }
+            if l.member == "line" {
+                marks::line(svg, a, b)
+            } else {
+                marks::sling(svg, a, b)
+            }
             places.stroke(a, b);
         }
     }
@@ -155,9 +160,13 @@ fn near(svg: &mut Svg, r: &RecoilReport, shots: &[Shot], y: f64, u: Units) -> f6
     rig(svg, &frame, r, &mut places, true);
     for (i, s) in shots.iter().enumerate() {
         let (Some(from), Some(d)) = (frame.spot(s.from), frame.direction(s.direction)) else { continue };
-        let to = (from.0 + d.0 * ARROW, from.1 + d.1 * ARROW);
-        marks::arrow(svg, from, to);
-        marks::badge(svg, (from.0 + d.0 * (ARROW + 12.0), from.1 + d.1 * (ARROW + 12.0)), &marks::letter(i));
+        // To the right of the line, one after the other, so that two that meet are told apart.
+        let aside = 14.0 + 11.0 * (i % 2) as f64;
+        let begin = (from.0 - d.1 * aside, from.1 + d.0 * aside);
+        let on = |far: f64| (begin.0 + d.0 * far, begin.1 + d.1 * far);
+        svg.line(from, begin, "leader");
+        marks::arrow(svg, begin, on(ARROW));
+        marks::badge(svg, on(ARROW + 12.0), &marks::letter(i));
     }
     furniture::scale(svg, &frame, u, &mut places);
     furniture::north(svg, &frame, &r.site, &mut places);
@@ -223,7 +232,8 @@ fn standing(svg: &mut Svg, r: &RecoilReport, y: f64, u: Units) -> f64 {
     let mut larger: Vec<_> = r.rules.iter().filter(|s| s.distance > r.keep_out.radius).collect();
     larger.sort_by(|a, b| b.distance.as_m().total_cmp(&a.distance.as_m()));
     for s in larger {
-        let text = format!("Larger published rule: {}, {}", u.show_length_needed(s.distance), s.what);
+        let strap = if s.is_for_straps() { " (meant for straps between vehicles)" } else { "" };
+        let text = format!("Larger published rule: {}, {}{strap}", u.show_length_needed(s.distance), s.what);
         at = block(svg, MARGIN, at, wide, "small", &text) + 2.0;
     }
     if r.places.is_empty() {

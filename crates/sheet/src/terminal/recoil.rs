@@ -95,11 +95,14 @@ fn headline(page: &mut Page, r: &RecoilReport, u: Units) {
             ],
         );
     }
-    let at = if r.at_stall { "with the winch stalled, or what else pulls at its most" } else { "at the high end of work" };
+    let at =
+        if r.at_stall { "with the winch stalled, or what else pulls at its most" } else { "at the high end of work" };
     let all = if r.at_stall { r.energy_stall } else { r.energy_work };
-    let worst = r.failures.iter().filter_map(|f| f.speed().map(|s| (s, f))).max_by(|a, b| {
-        a.0.as_m_s().total_cmp(&b.0.as_m_s())
-    });
+    let worst = r
+        .failures
+        .iter()
+        .filter_map(|f| f.speed().map(|s| (s, f)))
+        .max_by(|a, b| a.0.as_m_s().total_cmp(&b.0.as_m_s()));
     let mut text = format!("In the line and its straps {at}: {}.", energy_or(u, all));
     if let (true, Some((s, f))) = (r.is_known(), worst) {
         text += &format!(" Nothing flies along it faster than {} ({} fails).", speed(u, s), f.part);
@@ -245,7 +248,7 @@ fn ground(page: &mut Page, r: &RecoilReport, u: Units) {
     rules.sort_by(|a, b| b.distance.as_m().total_cmp(&a.distance.as_m()));
     for s in rules {
         let larger = if s.distance > r.keep_out.radius { ", more than is drawn here" } else { "" };
-        let strap = if s.key.starts_with("strap") { " (meant for straps between vehicles)" } else { "" };
+        let strap = if s.is_for_straps() { " (meant for straps between vehicles)" } else { "" };
         let text = format!("{}: {}{strap}{larger}", kept(&u.show_length_needed(s.distance)), s.what);
         page.item(0, "-", &[(&text, Paint::Plain), (&format!(" [{}, {}]", s.source, s.how.words()), Paint::Faint)]);
     }
@@ -254,7 +257,10 @@ fn ground(page: &mut Page, r: &RecoilReport, u: Units) {
         1 => "One damper is in the rig.".to_owned(),
         n => format!("{n} dampers are in the rig."),
     };
-    page.para(0, &format!("{laid} No published test of one was found: none is reckoned, and none shrinks this ground."));
+    page.para(
+        0,
+        &format!("{laid} No published test of one was found: none is reckoned, and none shrinks this ground."),
+    );
     let outline: usize = r.keep_out.rings.iter().map(Vec::len).sum();
     page.para(0, &format!("Its outline, {outline} corners: '--json' gives their coordinates, '--svg' draws it."));
 }
