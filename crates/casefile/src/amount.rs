@@ -9,7 +9,7 @@ use toml::de::{DeInteger, DeValue};
 use unmire_model::quantity::slope::{Way, read_slope};
 use unmire_model::quantity::text::{TextError, Written, read_one, read_range};
 use unmire_model::trail::{Input, Origin};
-use unmire_model::{Angle, Force, Length, Mass, Pressure, Range, Time};
+use unmire_model::{Angle, Charge, Current, Force, Length, Mass, Ohms, Pressure, Range, Speed, Time, Voltage};
 
 /// What a quantity's text must be.
 pub(crate) fn expected(q: Quantity) -> &'static str {
@@ -20,6 +20,11 @@ pub(crate) fn expected(q: Quantity) -> &'static str {
         Quantity::Angle => Angle::EXPECTED,
         Quantity::Pressure => Pressure::EXPECTED,
         Quantity::Time => Time::EXPECTED,
+        Quantity::Speed => Speed::EXPECTED,
+        Quantity::Current => Current::EXPECTED,
+        Quantity::Voltage => Voltage::EXPECTED,
+        Quantity::Charge => Charge::EXPECTED,
+        Quantity::Ohms => Ohms::EXPECTED,
         Quantity::Ratio => f64::EXPECTED,
     }
 }

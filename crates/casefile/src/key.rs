@@ -17,6 +17,16 @@ pub enum Quantity {
     Pressure,
     /// A span of time.
     Time,
+    /// A speed.
+    Speed,
+    /// An electric current.
+    Current,
+    /// An electric voltage.
+    Voltage,
+    /// An electric charge.
+    Charge,
+    /// An electric resistance.
+    Ohms,
     /// A share or a ratio; may be a bare number.
     Ratio,
 }

@@ -3,7 +3,7 @@
 use unmire_casefile::key::{Kind, Need, Quantity, Section};
 use unmire_casefile::keys::{anchor, bare, case, kit};
 use unmire_model::quantity::text::{Written, read_one, read_range};
-use unmire_model::{Angle, Force, Length, Mass, Pressure, Time};
+use unmire_model::{Angle, Charge, Current, Force, Length, Mass, Ohms, Pressure, Speed, Time, Voltage};
 
 fn each(section: &'static Section, seen: &mut Vec<&'static str>, visit: &mut impl FnMut(&'static Section)) {
     visit(section);
@@ -48,6 +48,11 @@ fn regress_every_bound_can_be_read() {
                 Quantity::Angle => bounds::<Angle>(low, high),
                 Quantity::Pressure => bounds::<Pressure>(low, high),
                 Quantity::Time => bounds::<Time>(low, high),
+                Quantity::Speed => bounds::<Speed>(low, high),
+                Quantity::Current => bounds::<Current>(low, high),
+                Quantity::Voltage => bounds::<Voltage>(low, high),
+                Quantity::Charge => bounds::<Charge>(low, high),
+                Quantity::Ohms => bounds::<Ohms>(low, high),
                 Quantity::Ratio => bounds::<f64>(low, high),
             };
             assert!(good, "{}.{}: {low} {high}", s.name, k.name);
@@ -68,6 +73,13 @@ fn regress_every_example_value_can_be_read() {
                 Kind::Range(Quantity::Length, ..) => {
                     assert!(read_range::<Length>(bare).is_ok(), "{}.{}", s.name, k.name)
                 }
+                Kind::Range(Quantity::Current, ..) => {
+                    assert!(read_range::<Current>(bare).is_ok(), "{}.{}", s.name, k.name)
+                }
+                Kind::Range(Quantity::Charge, ..) => {
+                    assert!(read_range::<Charge>(bare).is_ok(), "{}.{}", s.name, k.name)
+                }
+                Kind::Range(Quantity::Ohms, ..) => assert!(read_range::<Ohms>(bare).is_ok(), "{}.{}", s.name, k.name),
                 Kind::Range(Quantity::Time, ..) => assert!(read_range::<Time>(bare).is_ok(), "{}.{}", s.name, k.name),
                 Kind::Range(Quantity::Pressure, ..) => {
                     assert!(read_range::<Pressure>(bare).is_ok(), "{}.{}", s.name, k.name)

@@ -80,6 +80,7 @@ pub fn balance(structure: &Structure, title: &str) -> Result<Report, RigError> {
         stop: StopRule { line_pull: None, cell_reading: None, when: Vec::new() },
         winch: None,
         stability: None,
+        pull: None,
         time: Range::hull(Time::ZERO, Time::ZERO, Time::ZERO),
         steps: Vec::new(),
         cautions: vec!["Statics only: strengths, ground and people were not looked at.".to_owned()],
@@ -102,6 +103,7 @@ pub fn balance(structure: &Structure, title: &str) -> Result<Report, RigError> {
         gate: Vec::new(),
         plans: vec![plan],
         looked_at: 1,
+        played: 0,
         site: Site { way_out: Angle::ZERO, ..Site::default() },
     })
 }

@@ -41,6 +41,11 @@ impl<'a> Context<'a> {
     #[must_use]
     pub fn of(case: &'a Case, policy: &'a Policy) -> Self {
         let wet = case.ground.saturated || case.stuck.depth.value != unmire_model::ground::Depth::NotMired;
+        Self::with_gear(case, policy, wet)
+    }
+    /// The same where the gear is known to be wet, or dry: what was in the mire stays wet on the meadow behind it.
+    #[must_use]
+    pub fn with_gear(case: &'a Case, policy: &'a Policy, wet: bool) -> Self {
         let strengths: Vec<_> = case.kit.iter().map(|p| wetted(p, piece_strength(p), wet)).collect();
         let stiffness = case.kit.iter().zip(&strengths).map(|(p, s)| stiffness_of(p, s)).collect();
         let usable = |wanted: fn(&PieceKind) -> bool| {

@@ -34,6 +34,7 @@ pub mod parked;
 pub mod parts;
 pub mod plan;
 pub mod present;
+pub mod pull;
 pub mod rank;
 pub mod recoil;
 pub mod report;

@@ -25,7 +25,7 @@ pub struct Loads {
 }
 
 /// How a line passes a block or a ring, worst or best.
-fn turn_of(block: Option<&Piece>, poor: bool) -> Turn {
+pub(crate) fn turn_of(block: Option<&Piece>, poor: bool) -> Turn {
     let pick = |r: unmire_model::Range<f64>| if poor { r.low() } else { r.high() };
     match block.map(|b| &b.kind) {
         Some(PieceKind::Block { bearing, .. }) => Turn::Sheave { ratio: pick(sheave::efficiency(*bearing)) },

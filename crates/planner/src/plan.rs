@@ -6,8 +6,9 @@ use crate::demand;
 use crate::evaluate::{line_short, solve_rigging};
 use crate::fill::{Filled, Filler, finish};
 use crate::holding;
-use crate::present::present;
-use crate::rank::{Rank, rank};
+use crate::present::{add_beside, present};
+use crate::pull::{Brief, brief};
+use crate::rank::{Rank, rank, rigging_minutes};
 use crate::report::{Demand, Plan, PolicyWords, Report};
 use crate::rigging::{Grip, NoSuch, Pull, Rigging, resolve};
 use crate::screen::{Longest, look};
@@ -45,6 +46,11 @@ pub enum PlanError {
     Need(MechanicsError),
     /// The case gives no rig to check.
     NoRig,
+    /// There are not so many rigs in the ranking.
+    NoSuchRig {
+        /// How many there are.
+        found: usize,
+    },
     /// The rig names something that the case does not have.
     NoSuch(NoSuch),
     /// The rig can't be built or has no balance.
@@ -56,6 +62,10 @@ impl core::fmt::Display for PlanError {
             Self::Need(e) => write!(f, "the need can't be reckoned: {e}"),
             Self::NoRig => {
                 f.write_str("the case gives no rig to check: add a [rig] table, or use `plan` to look for one")
+            }
+            Self::NoSuchRig { found: 0 } => f.write_str("no rig could be made for this case: there is nothing to play"),
+            Self::NoSuchRig { found } => {
+                write!(f, "the ranking has {found} rigs; the one that was asked for is not among them")
             }
             Self::NoSuch(e) => write!(f, "{e}"),
             Self::Rig(e) => write!(f, "the rig can't be judged: {e}"),
@@ -123,6 +133,7 @@ pub fn plan(case: &Case, options: &Options) -> Result<Report, PlanError> {
 pub fn plan_watched(case: &Case, options: &Options, watch: &mut dyn FnMut(Progress)) -> Result<Report, PlanError> {
     let needs = Needs::of(case)?;
     let ctx = Context::of(case, &options.policy);
+    let wide = options.limit.max(LEAST_LOOKED_FOR);
     let mut ends = vec![0, needs.least()];
     ends.dedup();
     let mut search = Search {
@@ -130,7 +141,7 @@ pub fn plan_watched(case: &Case, options: &Options, watch: &mut dyn FnMut(Progre
         solver: Solver::default(),
         needs: &needs,
         ends,
-        limit: options.limit,
+        limit: wide,
         crossing: false,
         entries: Vec::new(),
         looked_at: 0,
@@ -157,19 +168,57 @@ pub fn plan_watched(case: &Case, options: &Options, watch: &mut dyn FnMut(Progre
         search.run(&all, 0);
     }
     let Search { mut solver, mut entries, looked_at, troubles, .. } = search;
-    let chosen = pick(&mut entries, options.limit);
-    let mut plans = Vec::with_capacity(chosen.len());
-    for entry in chosen {
-        let Some((actions, need)) = needs.sets.get(entry.set) else { continue };
-        if let Some(plan) = present(&ctx, &mut solver, &entry.filled, actions, need, options.explain) {
+    let mut finalists: Vec<Finalist<'_, '_>> = pick(&mut entries, wide + MORE_FINALISTS)
+        .into_iter()
+        .filter_map(|entry| Finalist::of(&ctx, &needs, entry))
+        .collect();
+    let played = finalists.iter().filter(|f| f.brief.is_some()).count();
+    finalists.sort_by(|a, b| a.rank.compare(&b.rank));
+    finalists.truncate(options.limit);
+    let mut plans = Vec::with_capacity(finalists.len());
+    for f in &finalists {
+        let filled = &f.entry.filled;
+        if let Some(plan) = present(&ctx, &mut solver, filled, f.actions, f.need, f.brief.as_ref(), options.explain) {
             plans.push(plan);
         }
     }
     let mut out = report(&ctx, case, &needs, plans, looked_at);
+    out.played = played;
     if !out.passes() {
         out.findings.extend(no_rig(&all, &out.plans, &troubles));
     }
     Ok(out)
+}
+
+/// How many more rigs are played than are shown: one that comes first at its start may break on the way.
+const MORE_FINALISTS: usize = 3;
+/// A search looks for at least so many rigs: which one comes first must not hang on how many are shown.
+const LEAST_LOOKED_FOR: usize = 5;
+
+/// A rig among the best, by the worst moment of its whole pull.
+struct Finalist<'e, 'a> {
+    entry: &'e Entry<'a>,
+    actions: &'e [ActionKind],
+    need: &'e Need,
+    brief: Option<Brief>,
+    rank: Rank,
+}
+impl<'e, 'a> Finalist<'e, 'a> {
+    fn of(ctx: &Context<'a>, needs: &'e Needs, entry: &'e Entry<'a>) -> Option<Self> {
+        let (actions, need) = needs.sets.get(entry.set)?;
+        let mut rigging = entry.filled.rigging.clone();
+        add_beside(ctx.case, &mut rigging);
+        let passes = entry.filled.key.verdict.passes();
+        let brief = if passes { brief(ctx, &rigging, &rigging.layout(), actions) } else { None };
+        let rank = match &brief {
+            Some(b) => {
+                let time = rigging_minutes(&rigging, actions).plus(&b.pull.pulling).plus(&b.pull.resting);
+                entry.rank.over_the_pull(&b.pull, time.likely().as_min())
+            }
+            None => entry.rank.clone(),
+        };
+        Some(Self { entry, actions, need, brief, rank })
+    }
 }
 
 /// Where nothing passes: what could not even be rigged, and why.
@@ -209,7 +258,7 @@ struct Search<'s, 'a, 'w> {
     needs: &'s Needs,
     /// The need as found and the least that can be had: these two span what pieces are best.
     ends: Vec<usize>,
-    /// How many rigs are shown.
+    /// How many rigs are looked for.
     limit: usize,
     /// Whether lines may cross what they must not: only to show the best attempt where nothing else is left.
     crossing: bool,
@@ -459,7 +508,10 @@ pub fn check_layout(case: &Case, layout: &Layout, actions: &[&str], options: &Op
     let mut solver = Solver::default();
     let plan = crate::present::present_given(&ctx, &mut solver, &rigging, &actions, &need, options.explain)
         .map_err(|e| PlanError::Rig(e.to_string()))?;
-    Ok(report(&ctx, case, &needs, vec![plan], 1))
+    let played = usize::from(plan.pull.is_some());
+    let mut out = report(&ctx, case, &needs, vec![plan], 1);
+    out.played = played;
+    Ok(out)
 }
 
 fn report(ctx: &Context<'_>, case: &Case, needs: &Needs, plans: Vec<Plan>, looked_at: usize) -> Report {
@@ -483,6 +535,7 @@ fn report(ctx: &Context<'_>, case: &Case, needs: &Needs, plans: Vec<Plan>, looke
         gate: crate::steps::gate(),
         plans,
         looked_at,
+        played: 0,
         site: site::of(case),
     }
 }

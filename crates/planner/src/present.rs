@@ -6,7 +6,8 @@ use crate::evaluate::{NoRig, Solved, facts, solve_rigging};
 use crate::explain::explain;
 use crate::fill::Filled;
 use crate::keep_out::{self, Second};
-use crate::rank::minutes;
+use crate::pull::{Brief, brief};
+use crate::rank::{minutes, rigging_minutes};
 use crate::recoil::members::{Pulled, tie_members};
 use crate::report::{AnchorForce, Plan, PlanCheck, PlanLeg, PlanPoint, PlanStability, PlanWinch};
 use crate::rigging::{Grip, Pull, Rigging, Tie, Veh};
@@ -23,27 +24,41 @@ use unmire_model::gear::{Piece, PieceKind};
 use unmire_model::trail::Trail;
 use unmire_model::{Angle, Force, Length, Silent, Vec3};
 
-/// A rig that the search found.
+/// A rig that the search found, and its pull.
 pub(crate) fn present(
     ctx: &Context<'_>,
     solver: &mut Solver,
     filled: &Filled<'_>,
     actions: &[ActionKind],
     need: &Need,
+    brief: Option<&Brief>,
     keep_working: bool,
 ) -> Option<Plan> {
     let mut rigging = filled.rigging.clone();
     add_beside(ctx.case, &mut rigging);
-    present_given(ctx, solver, &rigging, actions, need, keep_working).ok()
+    present_played(ctx, solver, &rigging, actions, need, brief, keep_working).ok()
 }
 
-/// A rig that is given with all its pieces.
+/// A rig that is given with all its pieces; its pull is played if it passes at its start.
 pub(crate) fn present_given(
     ctx: &Context<'_>,
     solver: &mut Solver,
     rigging: &Rigging<'_>,
     actions: &[ActionKind],
     need: &Need,
+    keep_working: bool,
+) -> Result<Plan, NoRig> {
+    let played = brief(ctx, rigging, &rigging.layout(), actions);
+    present_played(ctx, solver, rigging, actions, need, played.as_ref(), keep_working)
+}
+
+fn present_played(
+    ctx: &Context<'_>,
+    solver: &mut Solver,
+    rigging: &Rigging<'_>,
+    actions: &[ActionKind],
+    need: &Need,
+    brief: Option<&Brief>,
     keep_working: bool,
 ) -> Result<Plan, NoRig> {
     let solved = solve_rigging(ctx, solver, rigging, need.total.high())?;
@@ -53,7 +68,17 @@ pub(crate) fn present_given(
     let layout = rigging.layout();
     let cell: Option<&Piece> = rigging.beside.iter().copied().find(|p| matches!(p.kind, PieceKind::LoadCell));
     let facts = facts(ctx, rigging, &layout, &solved, need.total, cell);
-    let judgement = judge(&facts, ctx.policy);
+    let mut judgement = judge(&facts, ctx.policy);
+    // What fails at its start is not made to look worse by where it would fail later.
+    let brief = brief.filter(|_| judgement.verdict.passes());
+    if let Some(b) = brief {
+        b.worsen(&mut judgement);
+    }
+    let judgement = judgement;
+    let time = match brief {
+        Some(b) => rigging_minutes(rigging, actions).plus(&b.pull.pulling).plus(&b.pull.resting),
+        None => minutes(rigging, actions),
+    };
     let actions_in_words = demand::actions_in_words(ctx.case, actions).map_err(|e| NoRig::Winch(e.to_string()))?;
     let share = |e: &Equilibrium| crate::loads::last_tension(e) / crate::loads::first_tension(e);
     let (poor, good) = (share(&solved.loads.poor), share(&solved.loads.good));
@@ -102,7 +127,8 @@ pub(crate) fn present_given(
         residual: solved.loads.residual(),
         winch: winch(&facts),
         stability: stability(ctx, &facts, &solved),
-        time: minutes(rigging, actions),
+        pull: brief.map(|b| b.pull.clone()),
+        time,
         cautions: cautions(ctx.case, rigging, &facts),
         keep_out: ground.keep_out,
         other_policies: others.collect(),
@@ -213,7 +239,7 @@ fn with_tie_forces(mut forces: Vec<AnchorForce>, ties: &[TieLine<'_>]) -> Vec<An
 }
 
 /// What lies beside the rig: dampers on the line, and what watches the anchors.
-fn add_beside<'a>(case: &'a Case, rigging: &mut Rigging<'a>) {
+pub(crate) fn add_beside<'a>(case: &'a Case, rigging: &mut Rigging<'a>) {
     let on_anchor = rigging.stops.iter().any(|s| matches!(s.grip, Grip::Anchors(_)));
     for p in &case.kit {
         let wanted = match p.kind {

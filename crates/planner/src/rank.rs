@@ -2,6 +2,7 @@
 
 use crate::demand::time_of;
 use crate::fill::Filled;
+use crate::report::PlanPull;
 use crate::rigging::{Grip, Rigging};
 use core::cmp::Ordering;
 use unmire_audit::verdict::Verdict;
@@ -18,6 +19,8 @@ pub struct Rank {
     verdict: Verdict,
     /// Where it does not pass: whether more is missing than a detector.
     beyond_detector: bool,
+    /// About how many such stages the way takes: one if the rig brings it to the last metre, or if its pull was not played.
+    stages: u32,
     /// Whether the vehicle stands less steady than is wished for.
     unsteady: bool,
     /// Whether the stop load leaves too little room above the work.
@@ -44,6 +47,7 @@ impl Rank {
         self.verdict
             .cmp(&o.verdict)
             .then(self.beyond_detector.cmp(&o.beyond_detector))
+            .then(self.stages.cmp(&o.stages))
             .then(self.unsteady.cmp(&o.unsteady))
             .then(self.cramped.cmp(&o.cramped))
             .then(if self.verdict.passes() {
@@ -71,6 +75,7 @@ impl Rank {
         Self {
             verdict,
             beyond_detector: false,
+            stages: 1,
             unsteady,
             cramped,
             pull: pull.as_n(),
@@ -92,6 +97,22 @@ impl Rank {
     pub(crate) fn wants_nothing(&self) -> bool {
         self.verdict.passes() && !self.unsteady && !self.cramped
     }
+    /// The same by the worst moment of its whole pull, with the time that the pull takes.
+    #[must_use]
+    pub(crate) fn over_the_pull(&self, pull: &PlanPull, minutes: f64) -> Self {
+        let mut out = self.clone();
+        out.verdict = out.verdict.worse(pull.verdict);
+        if !pull.arrives {
+            // Rounding and a rig that gets nowhere both count as many.
+            let many = (pull.length / pull.reaches).ceil();
+            out.stages = if (2.0..99.0).contains(&many) { many as u32 } else { 99 };
+        }
+        out.margin = pull.lowest_margin.or(out.margin);
+        out.pull = out.pull.max(pull.pull_work.as_n());
+        out.cramped |= pull.stop_load.is_some_and(|s| s.as_n() < ROOM * out.pull);
+        out.minutes = minutes;
+        out
+    }
     /// The word.
     #[must_use]
     pub fn verdict(&self) -> Verdict {
@@ -106,6 +127,7 @@ pub fn rank(filled: &Filled<'_>, actions: &[ActionKind]) -> Rank {
     Rank {
         verdict: filled.key.verdict,
         beyond_detector: !filled.key.verdict.passes() && !filled.lacks_detector,
+        stages: 1,
         unsteady: filled.unsteady,
         cramped,
         pull: filled.pull_work.as_n(),
@@ -118,9 +140,18 @@ pub fn rank(filled: &Filled<'_>, actions: &[ActionKind]) -> Rank {
 }
 
 /// About how long it takes: actions, rigging and the pull. Our own judgement: 2 to 6 minutes a piece, 3 to 10 a
-/// station for walking, placing and checking, 5 to 20 for the pull, doubled with each part of line beyond the first.
+/// station for walking, placing and checking, 5 to 20 for the pull, doubled with each part of line beyond the first. Where the
+/// pull was played its own time stands in: see [`rigging_minutes`].
 #[must_use]
 pub fn minutes(r: &Rigging<'_>, actions: &[ActionKind]) -> Range<Time> {
+    let parts = r.stops.len().max(1) as f64;
+    let pull = Range::hull(5.0, 10.0, 20.0).increasing(|m: f64| Time::from_min(m * parts));
+    rigging_minutes(r, actions).plus(&pull)
+}
+
+/// The same without the pull.
+#[must_use]
+pub fn rigging_minutes(r: &Rigging<'_>, actions: &[ActionKind]) -> Range<Time> {
     let pieces = r.pieces().len() as f64;
     let stations = r.stops.len() as f64
         + f64::from(u8::from(r.tie_back.is_some()))
@@ -132,10 +163,6 @@ pub fn minutes(r: &Rigging<'_>, actions: &[ActionKind]) -> Range<Time> {
                 _ => 0.0,
             })
             .sum::<f64>();
-    let parts = r.stops.len().max(1) as f64;
-    let rig = |per_piece: f64, per_station: f64, pull: f64| {
-        Time::from_min(per_piece * pieces + per_station * stations + pull * parts)
-    };
-    let own = Range::hull(rig(2.0, 3.0, 5.0), rig(3.0, 5.0, 10.0), rig(6.0, 10.0, 20.0));
-    own.plus(&time_of(actions))
+    let rig = |per_piece: f64, per_station: f64| Time::from_min(per_piece * pieces + per_station * stations);
+    Range::hull(rig(2.0, 3.0), rig(3.0, 5.0), rig(6.0, 10.0)).plus(&time_of(actions))
 }

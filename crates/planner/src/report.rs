@@ -4,7 +4,7 @@ use unmire_audit::facts::PartKind;
 use unmire_audit::verdict::{Effect, Finding, Grade, Verdict};
 use unmire_model::layout::{Family, Layout};
 use unmire_model::trail::Trail;
-use unmire_model::{Angle, Force, Length, Range, Time, Vec3};
+use unmire_model::{Angle, Charge, Force, Length, Range, Time, Vec3};
 
 /// One part of the need.
 #[derive(Clone, Debug, PartialEq)]
@@ -222,6 +222,35 @@ pub struct PlanStability {
     pub off_line: Angle,
 }
 
+/// The whole pull with one rig, in short; `unmire pull` tells all of it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlanPull {
+    /// The worst word on the way.
+    pub verdict: Verdict,
+    /// Whether the rig brings it to the last metre; else it must be rigged anew.
+    pub arrives: bool,
+    /// How far it brings it.
+    pub reaches: Length,
+    /// How long the way is: the high end of the distance.
+    pub length: Length,
+    /// Why it ends there, in one sentence.
+    pub why_it_ends: String,
+    /// The part with the lowest margin on the way, and after which way.
+    pub weakest: Option<(String, Length)>,
+    /// That margin.
+    pub lowest_margin: Option<f64>,
+    /// Greatest line pull at work on the way.
+    pub pull_work: Force,
+    /// Line pull at the winch not to go past: the least on the way.
+    pub stop_load: Option<Force>,
+    /// How long the line runs.
+    pub pulling: Range<Time>,
+    /// How long the motor rests.
+    pub resting: Range<Time>,
+    /// Charge that it takes; none where nothing electric pulls.
+    pub charge: Option<Range<Charge>>,
+}
+
 /// One rig, judged.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Plan {
@@ -263,6 +292,8 @@ pub struct Plan {
     pub winch: Option<PlanWinch>,
     /// Rolling over.
     pub stability: Option<PlanStability>,
+    /// The whole pull in short; none where the rig does not pass at its start.
+    pub pull: Option<PlanPull>,
     /// About how long rigging and pulling take.
     pub time: Range<Time>,
     /// Steps.
@@ -340,6 +371,8 @@ pub struct Report {
     pub plans: Vec<Plan>,
     /// How many candidates were looked at.
     pub looked_at: usize,
+    /// How many of the best were played over the whole pull and ranked by their worst moment.
+    pub played: usize,
     /// The site, for drawings.
     pub site: Site,
 }

@@ -117,6 +117,16 @@ pub fn grip(g: &Grip<'_>) -> String {
     }
 }
 
+/// What pulls, in a few words.
+#[must_use]
+pub fn puller(r: &Rigging<'_>) -> String {
+    match &r.pull {
+        Pull::Winch { winch, .. } => format!("winch {}", winch.id),
+        Pull::Tow { helper, .. } => helper.vehicle.name.clone(),
+        Pull::Hand { piece, .. } => named("hand winch", &piece.id),
+    }
+}
+
 /// The rig in one sentence.
 #[must_use]
 pub fn summary(r: &Rigging<'_>) -> String {

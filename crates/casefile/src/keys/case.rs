@@ -1,6 +1,6 @@
 //! The case: the survey, how it is stuck, the ground, the way out, obstacles, people.
 
-use super::{anchor, kit, layout, vehicle};
+use super::{anchor, kit, layout, path, vehicle};
 use crate::key::{Key, Kind, Quantity, Section, may, must};
 use unmire_model::quantity::slope::Way;
 
@@ -200,6 +200,13 @@ pub static WAY_OUT: Section = Section {
             "a rig that is fine at the start may be wrong after six metres",
         )
         .assumable(),
+        may(
+            "stretch",
+            Kind::Many(&path::STRETCH, 50),
+            "[[way_out.stretch]]",
+            "Its stretches, from where the vehicle stands: where it bends, where it climbs, where the mire ends.",
+            "one straight way, and what holds the vehicle holds it to the end",
+        ),
     ],
 };
 

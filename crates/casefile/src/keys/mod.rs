@@ -3,7 +3,9 @@
 pub mod anchor;
 pub mod bare;
 pub mod case;
+pub mod drive;
 pub mod kit;
 pub mod label;
 pub mod layout;
+pub mod path;
 pub mod vehicle;

@@ -1,5 +1,6 @@
 //! Vehicles: the stuck one and the helpers', their recovery points and winches.
 
+use super::drive;
 use crate::key::{Key, Kind, Quantity, Section, may, must};
 use unmire_model::quantity::slope::Way;
 
@@ -182,6 +183,13 @@ pub static WINCH: Section = Section {
             "false",
             "Whether current against pull was calibrated on this very winch.",
             "it was not",
+        ),
+        may(
+            "drive",
+            Kind::Table(&drive::DRIVE),
+            "{ kind = \"electric\", voltage = \"12 V\" }",
+            "What drives it.",
+            "an electric winch on 12 V counts, with wide ranges for its current, its speed and its heat",
         ),
     ],
 };

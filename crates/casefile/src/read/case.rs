@@ -1,7 +1,7 @@
 //! The case as a whole.
 
 use super::site::{self, Survey};
-use super::{Resolve, anchor, behind, kit, kit_file, layout, vehicle};
+use super::{Resolve, anchor, behind, kit, kit_file, layout, path, vehicle};
 use crate::walk::{Mistake, Node, Walk};
 use std::collections::BTreeMap;
 use unmire_model::case::{Case, People};
@@ -30,7 +30,9 @@ pub(super) fn case(w: &mut Walk<'_>, n: &Node<'_, '_>, resolve: &mut Resolve<'_>
     let vehicle = n.table(w, "vehicle").and_then(|t| vehicle::vehicle(w, &t));
     let stuck = n.table(w, "stuck").and_then(|t| stuck(w, &t));
     let ground = n.table(w, "ground").and_then(|t| ground(w, &t));
-    let way_out = n.table(w, "way_out").and_then(|t| way_out(w, &t, &survey));
+    let way = n.table(w, "way_out");
+    let way_out = way.as_ref().and_then(|t| way_out(w, t, &survey));
+    let path = way.map_or_else(Vec::new, |t| path::stretches(w, &t, &survey));
     let anchors = each(w, n, "anchor", |w, t| anchor::anchor(w, t, &survey, vehicle.as_ref()));
     let obstacles = each(w, n, "obstacle", site::obstacle);
     let helpers = each(w, n, "helper", |w, t| site::helper(w, t, &survey, vehicle.as_ref()));
@@ -45,7 +47,7 @@ pub(super) fn case(w: &mut Walk<'_>, n: &Node<'_, '_>, resolve: &mut Resolve<'_>
             stuck: stuck?,
             ground: ground?,
             way_out: way_out?,
-            path: Vec::new(),
+            path,
             anchors,
             obstacles,
             helpers,

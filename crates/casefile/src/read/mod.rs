@@ -4,8 +4,10 @@ mod anchor;
 mod bare;
 mod behind;
 mod case;
+mod drive;
 mod kit;
 mod layout;
+mod path;
 mod site;
 mod vehicle;
 

@@ -1,5 +1,6 @@
 //! Vehicles, their points and winches.
 
+use super::drive::drive;
 use super::kit::MATERIAL;
 use crate::walk::{Mistake, Node, Walk};
 use std::collections::BTreeSet;
@@ -80,6 +81,7 @@ fn winch(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<Winch> {
     let mount = n.label(w, "mount");
     let fairlead_limit = n.one::<Angle>(w, "fairlead_limit");
     let current_calibrated = n.flag(w, "current_calibrated").unwrap_or(false);
+    let drive = if n.has("drive") { n.table(w, "drive").and_then(|t| drive(w, &t)) } else { None };
     let line_no = n.line(w);
     if let (Some(rated), Some(stall)) = (&rated_pull, &stall)
         && stall.value.high() < rated.value
@@ -102,7 +104,7 @@ fn winch(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<Winch> {
         mount: mount?,
         fairlead_limit,
         current_calibrated,
-        drive: None,
+        drive,
         line_no,
     })
 }

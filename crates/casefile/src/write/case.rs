@@ -1,7 +1,7 @@
 //! The case as a whole.
 
 use super::kit::{self, label, material, pick};
-use super::{Out, amount, anchor, exact, layout, place, quoted, vector};
+use super::{Out, amount, anchor, drive, exact, layout, place, quoted, vector};
 use crate::keys::case::{BARS, DEPTH, METHOD, NORTH, SEASONS};
 use crate::keys::vehicle::POINT_KINDS;
 use unmire_model::case::{Bars, Case, North};
@@ -34,6 +34,7 @@ pub(super) fn case(out: &mut Out, c: &Case) {
     stuck(out, &c.stuck);
     ground(out, &c.ground);
     way_out(out, &c.way_out);
+    drive::stretches(out, &c.path);
     for a in &c.anchors {
         anchor::anchor(out, a);
     }
@@ -144,6 +145,9 @@ fn winch(out: &mut Out, w: &Winch) {
         out.key("fairlead_limit", &exact(a));
     }
     flag(out, "current_calibrated", w.current_calibrated);
+    if let Some(d) = &w.drive {
+        out.key("drive", &drive::drive(d));
+    }
 }
 
 fn stuck(out: &mut Out, s: &Stuck) {

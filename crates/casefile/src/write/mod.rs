@@ -3,6 +3,7 @@
 mod amount;
 mod anchor;
 mod case;
+mod drive;
 mod kit;
 mod layout;
 

@@ -16,6 +16,7 @@ use unmire_model::vehicle::{Drum, Helper, PointKind, RecoveryPoint, Tyres, Vehic
 use unmire_model::{Angle, Force, Length, Mass, Range, Vec3};
 
 mod anchors;
+mod pull;
 
 pub fn read_case(text: &str) -> Case {
     match read(text, &mut |p| Err(format!("no {p}"))) {
@@ -51,6 +52,7 @@ fn vehicle_unlined(v: &mut Vehicle) {
         w.line_no = 0;
         input(&mut w.rated_pull);
         maybe(&mut w.stall);
+        w.drive.iter_mut().for_each(pull::drive_unlined);
     }
 }
 pub fn pieces_unlined(kit: &mut [Piece]) {
@@ -87,6 +89,7 @@ pub fn unlined(mut c: Case) -> Case {
     input(&mut c.way_out.grade);
     input(&mut c.way_out.side_slope);
     input(&mut c.way_out.distance);
+    c.path.iter_mut().for_each(pull::stretch_unlined);
     c.anchors.iter_mut().for_each(anchor_unlined);
     for o in &mut c.obstacles {
         o.line = 0;
@@ -237,7 +240,7 @@ impl Dice {
             mount: d.label(),
             fairlead_limit: d.maybe(|d| Angle::from_deg(d.between(1.0, 80.0))),
             current_calibrated: d.yes(),
-            drive: None,
+            drive: d.maybe(Self::drive),
             line_no: 0,
         });
         Vehicle {
@@ -429,7 +432,7 @@ impl Dice {
                 side_slope: self.input(side),
                 distance: self.range::<Length>(1.0, 50.0),
             },
-            path: Vec::new(),
+            path: (0..self.below(4)).map(|_| self.stretch()).collect(),
             anchors,
             obstacles: self
                 .maybe(|d| Obstacle {

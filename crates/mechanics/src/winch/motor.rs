@@ -25,6 +25,8 @@ pub enum DriveKind {
     Capstan,
     /// A person on a lever.
     Hand,
+    /// A vehicle that drives.
+    Tow,
 }
 impl DriveKind {
     /// The word, as in table `winch_speed_band`.
@@ -38,6 +40,7 @@ impl DriveKind {
             Self::Hydraulic => "hydraulic",
             Self::Capstan => "capstan",
             Self::Hand => "hand",
+            Self::Tow => "tow",
         }
     }
 }
@@ -123,7 +126,7 @@ pub struct Electric {
 /// A winch's drive, made ready for many pulls.
 #[derive(Clone, Debug, PartialEq)]
 pub struct WinchMotor {
-    /// What turns the drum.
+    /// What pulls.
     pub kind: DriveKind,
     /// Rated pull on the first layer.
     pub rated: Force,
@@ -188,18 +191,18 @@ impl WinchMotor {
         Ok(Self { kind, rated, stall, speed, electric, flags })
     }
 
-    /// A lever-driven puller: rated pull and stall as they are, speed from a band.
+    /// A lever-driven puller or a vehicle that drives: rated pull and stall as they are, speed from a band.
     ///
     /// # Source
-    /// Table `winch_speed_band`, rows for hand: `own-judgement`.
+    /// Table `winch_speed_band`, rows for hand and tow: `own-judgement`.
     ///
     /// # Errors
     /// If the rated pull is not greater than zero.
-    pub fn hand(rated: Force, stall: Range<Force>) -> Result<Self, MechanicsError> {
-        positive("the working load limit of the hand winch", rated.as_n(), "a force greater than zero")?;
+    pub fn by_band(kind: DriveKind, rated: Force, stall: Range<Force>) -> Result<Self, MechanicsError> {
+        positive("what the puller is rated for", rated.as_n(), "a force greater than zero")?;
         let flags = MotorFlags { speed_assumed: true, ..MotorFlags::default() };
-        let speed = speed_band(DriveKind::Hand, rated)?;
-        Ok(Self { kind: DriveKind::Hand, rated, stall, speed, electric: None, flags })
+        let speed = speed_band(kind, rated)?;
+        Ok(Self { kind, rated, stall, speed, electric: None, flags })
     }
 
     /// What it draws and does at this line pull, where a newton on this layer counts as 1 ÷ `share` newtons on the first.

@@ -1,6 +1,6 @@
 //! The units that people write, and those that are refused because two units share the word.
 
-use super::{Angle, Force, Length, Mass, Pressure, Speed, Time};
+use super::{Angle, Charge, Current, Force, Length, Mass, Ohms, Pressure, Speed, Time, Voltage};
 use crate::range::Scalar;
 
 /// A unit: the words for it and its size in SI.
@@ -145,9 +145,50 @@ impl Written for Speed {
         Unit { names: &["km/h", "kmh"], factor: Speed::from_km_h(1.0).as_si() },
         Unit { names: &["mph"], factor: Speed::from_mph(1.0).as_si() },
         Unit { names: &["m/min"], factor: Speed::from_m_s(1.0 / 60.0).as_si() },
+        Unit {
+            names: &["ft/min", "fpm", "feet/min", "foot/min"],
+            factor: Speed::from_m_s(Length::from_foot(1.0).as_m() / 60.0).as_si(),
+        },
     ];
-    const EXPECTED: &'static str = "a speed with its unit: m/s, km/h or mph";
+    const EXPECTED: &'static str = "a speed with its unit: m/s, m/min, ft/min, km/h or mph";
     const EXAMPLE: &'static str = "5 km/h";
+}
+impl Written for Current {
+    const WHAT: &'static str = "a current";
+    const UNITS: &'static [Unit] =
+        &[Unit { names: &["A", "amp", "amps", "ampere", "amperes"], factor: Current::from_a(1.0).as_si() }];
+    const EXPECTED: &'static str = "a current in A";
+    const EXAMPLE: &'static str = "250 A";
+}
+impl Written for Voltage {
+    const WHAT: &'static str = "a voltage";
+    const UNITS: &'static [Unit] = &[Unit { names: &["V", "volt", "volts"], factor: Voltage::from_v(1.0).as_si() }];
+    const EXPECTED: &'static str = "a voltage in V";
+    const EXAMPLE: &'static str = "12 V";
+}
+impl Written for Charge {
+    const WHAT: &'static str = "a charge";
+    const UNITS: &'static [Unit] = &[
+        Unit {
+            names: &["Ah", "amp-hour", "amp-hours", "ampere-hour", "ampere-hours"],
+            factor: Charge::from_ah(1.0).as_si(),
+        },
+        Unit { names: &["As", "ampere-second", "ampere-seconds"], factor: Charge::from_as(1.0).as_si() },
+    ];
+    const EXPECTED: &'static str = "a charge in Ah";
+    const EXAMPLE: &'static str = "90 Ah";
+}
+impl Written for Ohms {
+    const WHAT: &'static str = "an electric resistance";
+    const UNITS: &'static [Unit] = &[
+        Unit {
+            names: &["mohm", "m\u{3a9}", "m\u{2126}", "milliohm", "milliohms"],
+            factor: Ohms::from_milliohm(1.0).as_si(),
+        },
+        Unit { names: &["ohm", "\u{3a9}", "\u{2126}", "ohms"], factor: Ohms::from_ohm(1.0).as_si() },
+    ];
+    const EXPECTED: &'static str = "an electric resistance in mohm or ohm";
+    const EXAMPLE: &'static str = "10 mohm";
 }
 impl Written for f64 {
     const WHAT: &'static str = "a share or ratio";
@@ -191,7 +232,7 @@ pub(super) fn look_up<Q: Written>(word: &str) -> Found {
     if word == "T" || matches!(lower.as_str(), "ton" | "tons" | "tonf" | "ton-force" | "tons-force" | "tn") {
         return Found::Ambiguous;
     }
-    let all: [(&[Unit], &'static str); 8] = [
+    let all: [(&[Unit], &'static str); 12] = [
         (Mass::UNITS, Mass::WHAT),
         (Force::UNITS, Force::WHAT),
         (Length::UNITS, Length::WHAT),
@@ -199,6 +240,10 @@ pub(super) fn look_up<Q: Written>(word: &str) -> Found {
         (Pressure::UNITS, Pressure::WHAT),
         (Time::UNITS, Time::WHAT),
         (Speed::UNITS, Speed::WHAT),
+        (Current::UNITS, Current::WHAT),
+        (Voltage::UNITS, Voltage::WHAT),
+        (Charge::UNITS, Charge::WHAT),
+        (Ohms::UNITS, Ohms::WHAT),
         (f64::UNITS, f64::WHAT),
     ];
     all.iter().find(|(units, _)| find(units, word).is_some()).map_or(Found::Nothing, |(_, what)| Found::Foreign(what))

@@ -14,7 +14,7 @@ use crate::{Cited, How};
 pub struct Row {
     /// Key of the row.
     pub key: &'static str,
-    /// Electric, hydraulic, capstan or hand.
+    /// Electric, hydraulic, capstan, hand or tow.
     pub drive: &'static str,
     /// Pull as a share of the rated pull.
     pub share: f64,
@@ -75,4 +75,6 @@ pub const ROWS: &[Row] = &[
     Row { key: "capstan_100", drive: "capstan", share: 1.0, low: 3.0, likely: 8.0, high: 15.0, source: "own-judgement", how: How::OwnJudgement, at: "", note: "One trade page lifts 500 lb at 31 ft/min." },
     Row { key: "hand_0", drive: "hand", share: 0.0, low: 0.3, likely: 0.8, high: 2.0, source: "own-judgement", how: How::OwnJudgement, at: "", note: "A person on a lever, pauses left out." },
     Row { key: "hand_100", drive: "hand", share: 1.0, low: 0.15, likely: 0.4, high: 1.0, source: "own-judgement", how: How::OwnJudgement, at: "", note: "" },
+    Row { key: "tow_0", drive: "tow", share: 0.0, low: 10.0, likely: 30.0, high: 60.0, source: "own-judgement", how: How::OwnJudgement, at: "", note: "A vehicle at walking pace and slower." },
+    Row { key: "tow_100", drive: "tow", share: 1.0, low: 10.0, likely: 30.0, high: 60.0, source: "own-judgement", how: How::OwnJudgement, at: "", note: "" },
 ];
