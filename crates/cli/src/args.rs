@@ -36,6 +36,8 @@ pub enum Verb {
     Anchor(AnchorArgs),
     /// Tell what flies if something lets go, how fast at most, and where nobody may stand
     Recoil(RecoilArgs),
+    /// Play the whole pull, from first movement to the last metre: line, winch, heat, worst moments, stages
+    Pull(PullArgs),
     /// Ask at most ten questions and write a case file
     New(NewArgs),
     /// Tell what stands behind a code in the output: what is checked, why, what to do, the source
@@ -186,6 +188,44 @@ pub enum SeasonWord {
     Dormant,
 }
 
+/// `unmire pull`
+#[derive(Debug, Args)]
+pub struct PullArgs {
+    /// The case file, or '-' for standard input. With a rig in it that rig is played, else one of the ranking
+    #[arg(value_hint = ValueHint::FilePath)]
+    pub case: PathBuf,
+    /// Which rig of the ranking, counted from 1, where the case gives none
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u16).range(1..=100))]
+    pub rig: u16,
+    /// Steps that the way is cut into at least; where something changes much they are cut finer
+    #[arg(long, value_name = "N", default_value_t = 100, value_parser = clap::value_parser!(u16).range(1..=10000))]
+    pub steps: u16,
+    /// Stages that are planned at most, each with its own rig
+    #[arg(long, value_name = "N", default_value_t = 6, value_parser = clap::value_parser!(u16).range(1..=50))]
+    pub stages: u16,
+    /// Write every place as comma-separated values into this file; '-' prints them instead of text
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub csv: Option<PathBuf>,
+    /// The policy that the verdicts use [default: the one that the case names, else the first of 'unmire explain policies']
+    #[arg(long, value_name = "NAME", value_parser = PossibleValuesParser::new(Policy::names()), hide_possible_values = true)]
+    pub policy: Option<String>,
+    /// Print the JSON that other programs rely on, instead of text
+    #[arg(long)]
+    pub json: bool,
+    /// Draw charts of it into this file; '-' prints them instead of text
+    #[arg(long, value_name = "FILE", value_hint = ValueHint::FilePath)]
+    pub svg: Option<PathBuf>,
+    /// Units of the text and the charts; JSON and CSV are always SI
+    #[arg(long, value_enum, default_value_t = Units::Metric)]
+    pub units: Units,
+    /// When to use colour; it never says anything that the words don't
+    #[arg(long, alias = "colour", value_enum, value_name = "WHEN", default_value_t = Color::Auto)]
+    pub color: Color,
+    /// Width of the text in columns [default: that of the terminal]
+    #[arg(long, value_name = "COLUMNS", value_parser = clap::value_parser!(u16).range(20..=1000))]
+    pub width: Option<u16>,
+}
+
 /// `unmire new`
 #[derive(Debug, Args)]
 pub struct NewArgs {
@@ -226,6 +266,8 @@ pub enum SchemaOf {
     Rig,
     /// The JSON output of 'plan' and 'check'
     Plan,
+    /// The JSON output of 'pull'
+    Pull,
     /// The JSON output of 'anchor'
     Anchor,
     /// The JSON output of 'recoil'

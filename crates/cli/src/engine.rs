@@ -10,6 +10,8 @@ use unmire_mechanics::rig::RigError;
 use unmire_model::anchor::Anchor;
 use unmire_model::case::Case;
 use unmire_model::rig::Structure;
+use unmire_planner::pull::PullOptions;
+use unmire_planner::pull::report::Pull;
 use unmire_planner::recoil::{NoRecoil, RecoilReport};
 use unmire_planner::report::Report;
 use unmire_planner::{Options, PlanError};
@@ -135,6 +137,11 @@ pub fn policy(wish: Option<&str>, case: &Case) -> Result<Policy, Trouble> {
 /// Looks for rigs.
 pub fn plan(case: &Case, policy: Policy, explain: bool, limit: usize) -> Result<Report, Trouble> {
     unmire_planner::plan(case, &Options { policy, explain, limit }).map_err(|e| trouble(&e))
+}
+
+/// Plays the whole pull: of the rig that the case gives, else of that place in the ranking, from zero.
+pub fn pull(case: &Case, policy: Policy, rig: usize, steps: usize, stages: usize) -> Result<Pull, Trouble> {
+    unmire_planner::pull::play(case, &PullOptions { policy, steps, stages, rig }).map_err(|e| trouble(&e))
 }
 
 /// Checks the rig that the case gives.

@@ -16,5 +16,6 @@ mod codes_pull;
 mod codes_recoil;
 pub mod explain;
 pub mod json;
+pub mod pull_csv;
 pub mod svg;
 pub mod terminal;

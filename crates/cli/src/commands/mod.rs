@@ -8,6 +8,7 @@ mod explain;
 mod man;
 mod new;
 mod plan;
+mod pull;
 mod recoil;
 mod schema;
 mod serve;
@@ -23,6 +24,7 @@ pub fn run(cli: Cli) -> Result<Status, Trouble> {
         Verb::Check(a) => check::run(&a),
         Verb::Anchor(a) => anchor::run(&a),
         Verb::Recoil(a) => recoil::run(&a),
+        Verb::Pull(a) => pull::run(&a),
         Verb::New(a) => new::run(&a),
         Verb::Explain(a) => explain::run(&a),
         Verb::Schema(a) => schema::run(&a),

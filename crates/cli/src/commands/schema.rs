@@ -12,6 +12,7 @@ pub fn run(a: &SchemaArgs) -> Result<Status, Trouble> {
         Some(SchemaOf::Kit) => one(unmire_casefile::KIT_SCHEMA)?,
         Some(SchemaOf::Rig) => one(unmire_casefile::RIG_SCHEMA)?,
         Some(SchemaOf::Plan) => unmire_sheet::json::schema_plan(),
+        Some(SchemaOf::Pull) => unmire_sheet::json::schema_pull(),
         Some(SchemaOf::Anchor) => unmire_sheet::json::anchor::schema(),
         Some(SchemaOf::Recoil) => unmire_sheet::json::recoil::schema(),
     };

@@ -5,14 +5,21 @@
 //! `unmire.plan/2`.
 
 pub mod anchor;
+mod pull;
+mod pull_shape;
 pub mod recoil;
 mod shape;
 mod trail;
 mod write;
 
+pub use pull::{PULL_SCHEMA, pull_document, pull_to_text, schema_pull};
+pub use pull_shape::{
+    HistoryLeg, HistoryPoint, HistoryRow, LoweringChoice, LoweringRow, PullDocument, PullEvent, PullStage, SteadyRow,
+    WorkAccount, WorstMoment,
+};
 pub use shape::{
     Action, Alternative, AnchorForce, Check, Demand, DemandPart, Document, Finding, GateItem, KeepOut, KeepOutRule,
-    Leg, Origin, OtherPolicy, Piece, Plan, Point, Policy, RangeN, RangeRatio, RangeS, Stability, Step, Stop,
+    Leg, Origin, OtherPolicy, Piece, Plan, PlanPull, Point, Policy, RangeN, RangeRatio, RangeS, Stability, Step, Stop,
     TrailInput, TrailStep, Winch,
 };
 

@@ -29,6 +29,8 @@ pub struct Document {
     pub gate: Vec<GateItem>,
     /// How many candidates were looked at.
     pub looked_at: u64,
+    /// How many of the best were played over the whole pull and ranked by their worst moment.
+    pub played: u64,
 }
 
 /// A policy in words.
@@ -172,7 +174,9 @@ pub struct Plan {
     pub stop: Option<Stop>,
     /// Rolling over; null where it is not reckoned.
     pub stability: Option<Stability>,
-    /// About how long rigging and pulling take, s; null for a bare rig.
+    /// The whole pull in short; null where the rig does not pass at its start. `unmire pull` tells all of it.
+    pub pull: Option<PlanPull>,
+    /// About how long rigging, pulling and resting take, s; null for a bare rig.
     pub time_s: Option<RangeS>,
     /// What other policies say about this rig.
     pub other_policies: Vec<OtherPolicy>,
@@ -402,6 +406,37 @@ pub struct Stability {
     pub sideways_pull_n: Option<f64>,
     /// Angle of the pull from the way out, seen from above, rad.
     pub off_line_rad: Option<f64>,
+}
+
+/// The whole pull with one rig. The loads in `checks` are the greatest on the way, those in `legs` are the start's.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
+pub struct PlanPull {
+    /// The worst word on the way.
+    pub verdict: String,
+    /// Whether the rig brings it to the last metre; else it must be rigged anew.
+    pub arrives: bool,
+    /// How far it brings it, m.
+    pub reaches_m: Option<f64>,
+    /// How long the way is, the high end of the distance, m.
+    pub length_m: Option<f64>,
+    /// Why it ends there.
+    pub why_it_ends: String,
+    /// The part with the lowest margin on the way.
+    pub weakest: Option<String>,
+    /// After which way that is, m.
+    pub weakest_travel_m: Option<f64>,
+    /// That margin.
+    pub lowest_margin: Option<f64>,
+    /// Greatest line pull at work on the way, N.
+    pub line_tension_n: Option<f64>,
+    /// Line pull at the winch not to go past, the least on the way, N.
+    pub stop_load_n: Option<f64>,
+    /// How long the line runs, s.
+    pub pulling_s: RangeS,
+    /// How long the motor rests, s.
+    pub resting_s: RangeS,
+    /// Charge that it takes: low, likely, high, Ah; null where nothing electric pulls.
+    pub charge_ah: Option<[Option<f64>; 3]>,
 }
 
 /// What another policy says about the same rig.

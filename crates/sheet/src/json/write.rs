@@ -2,7 +2,7 @@
 
 use super::shape::{
     Action, Alternative, AnchorForce, Check, Demand, DemandPart, Document, Finding, GateItem, KeepOut, KeepOutRule,
-    Leg, OtherPolicy, Piece, Plan, Point, Policy, RangeN, RangeRatio, RangeS, Stability, Step, Stop, Winch,
+    Leg, OtherPolicy, Piece, Plan, PlanPull, Point, Policy, RangeN, RangeRatio, RangeS, Stability, Step, Stop, Winch,
 };
 use unmire_audit::verdict;
 use unmire_model::range::Scalar;
@@ -13,13 +13,13 @@ use unmire_planner::report;
 pub(super) fn number(x: f64) -> Option<f64> {
     x.is_finite().then_some(x)
 }
-fn newtons(f: Force) -> Option<f64> {
+pub(super) fn newtons(f: Force) -> Option<f64> {
     number(f.as_n())
 }
-fn three<Q: Scalar>(r: &Range<Q>) -> [Option<f64>; 3] {
+pub(super) fn three<Q: Scalar>(r: &Range<Q>) -> [Option<f64>; 3] {
     r.values().map(|q| number(q.si()))
 }
-fn vector(v: Vec3) -> [Option<f64>; 3] {
+pub(super) fn vector(v: Vec3) -> [Option<f64>; 3] {
     [v.x, v.y, v.z].map(number)
 }
 /// A text, or nothing if it is empty.
@@ -45,6 +45,7 @@ pub(super) fn document(r: &report::Report) -> Document {
         }),
         gate: r.gate.iter().map(|g| GateItem { word: g.word.to_owned(), text: g.text.clone() }).collect(),
         looked_at: r.looked_at as u64,
+        played: r.played as u64,
     }
 }
 
@@ -130,6 +131,7 @@ fn plan(p: &report::Plan, bare: bool) -> Plan {
             when: p.stop.when.clone(),
         }),
         stability: p.stability.as_ref().map(stability),
+        pull: p.pull.as_ref().map(plan_pull),
         time_s: judged.then(|| range_s(&p.time)),
         other_policies: p.other_policies.iter().map(other_policy).collect(),
         trail: p.trail.steps.iter().map(super::trail::step).collect(),
@@ -259,6 +261,23 @@ fn stability(s: &report::PlanStability) -> Stability {
         used_with_holding: s.used_with_holding.as_ref().map(range_ratio),
         sideways_pull_n: newtons(s.sideways_pull),
         off_line_rad: number(s.off_line.as_rad()),
+    }
+}
+fn plan_pull(p: &report::PlanPull) -> PlanPull {
+    PlanPull {
+        verdict: p.verdict.word().to_owned(),
+        arrives: p.arrives,
+        reaches_m: number(p.reaches.as_m()),
+        length_m: number(p.length.as_m()),
+        why_it_ends: p.why_it_ends.clone(),
+        weakest: p.weakest.as_ref().map(|w| w.0.clone()),
+        weakest_travel_m: p.weakest.as_ref().and_then(|w| number(w.1.as_m())),
+        lowest_margin: p.lowest_margin.and_then(number),
+        line_tension_n: newtons(p.pull_work),
+        stop_load_n: p.stop_load.and_then(newtons),
+        pulling_s: range_s(&p.pulling),
+        resting_s: range_s(&p.resting),
+        charge_ah: p.charge.map(|c| c.values().map(|q| number(q.as_ah()))),
     }
 }
 fn other_policy((policy, verdict, margin): &(String, verdict::Verdict, Option<f64>)) -> OtherPolicy {

@@ -12,6 +12,7 @@ mod keep;
 mod labels;
 mod marks;
 mod panel;
+mod pull;
 pub mod recoil;
 mod rig;
 mod style;
@@ -24,6 +25,8 @@ use style::{CSS, MARGIN, TYPE, WIDTH};
 use unmire_model::quantity::show::Units;
 use unmire_planner::report::{Plan, Report};
 use write::{Svg, n};
+
+pub use pull::pull as draw_pull;
 
 /// The drawing of the best rig; of the site alone if there is no rig.
 #[must_use]

@@ -143,7 +143,8 @@ pub(super) fn legs(page: &mut Page, plan: &Plan, u: Units) {
     if plan.legs.is_empty() {
         return;
     }
-    page.heading("Tension in every leg");
+    let when = if plan.pull.is_some() { " at the start of the pull" } else { "" };
+    page.heading(&format!("Tension in every leg{when}"));
     let columns = [
         Column::words("Member", 10),
         Column::words("From", 8),

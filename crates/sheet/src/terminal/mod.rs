@@ -9,11 +9,14 @@ mod failing;
 mod headline;
 mod loads;
 pub mod page;
+mod pull;
 pub mod recoil;
 mod rest;
 mod site_need;
 mod table;
 mod words;
+
+pub use pull::pull;
 
 use page::Page;
 use unmire_model::quantity::show::Units;
@@ -60,10 +63,12 @@ fn passing(page: &mut Page, r: &Report, best: &Plan, u: Units) {
     rest::title(page, r);
     rest::gate(page, r);
     site_need::write(page, r, best, u);
-    loads::write(page, best, "Loads, worst first", u);
+    let heading = if best.pull.is_some() { "Loads over the whole pull, worst first" } else { "Loads, worst first" };
+    loads::write(page, best, heading, u);
     loads::legs(page, best, u);
     rest::winch(page, best, u);
     rest::stability(page, best, u);
+    rest::pull(page, best, u);
     rest::pieces(page, best);
     rest::steps(page, best);
     rest::stop(page, best, u);

@@ -71,6 +71,40 @@ fn rolling(s: &PlanStability, u: Units) -> String {
     t
 }
 
+/// The whole pull in short.
+pub(super) fn pull(page: &mut Page, plan: &Plan, u: Units) {
+    let Some(p) = &plan.pull else { return };
+    page.heading("The whole pull");
+    let far = kept(&u.show_length(p.reaches));
+    let mut t = if p.arrives {
+        format!("This rig brings it to the last metre, {far}: ")
+    } else {
+        format!(
+            "This rig brings it {far} of {}. It ends there: {} ",
+            kept(&u.show_length(p.length)),
+            stopped(&p.why_it_ends)
+        )
+    };
+    t += &format!("{} of pulling", times(&p.pulling));
+    if p.resting.high().as_s() > 0.0 {
+        t += &format!(", {} of rest for the motor", times(&p.resting));
+    }
+    if let Some(c) = &p.charge {
+        let ah = |q: unmire_model::Charge| significant(q.as_ah(), 2, Round::Up);
+        t += &format!(", {}", kept(&format!("{}–{} Ah of charge", ah(c.low()), ah(c.high()))));
+    }
+    t += ".";
+    if let Some((part, at)) = &p.weakest {
+        t += &format!(
+            " Weakest moment: {part} after {}, margin {}.",
+            kept(&u.show_length(*at)),
+            margin(p.lowest_margin)
+        );
+    }
+    t += " 'unmire pull CASE' plays it step by step.";
+    page.para(0, &t);
+}
+
 pub(super) fn pieces(page: &mut Page, plan: &Plan) {
     if plan.pieces.is_empty() {
         return;
@@ -195,7 +229,11 @@ pub(super) fn other_rigs(page: &mut Page, r: &Report) {
     if r.plans.len() < 2 {
         return;
     }
-    page.heading(&format!("Other rigs, next best first ({} candidates looked at)", r.looked_at));
+    let played = match r.played {
+        0 => String::new(),
+        n => format!(", the best {n} played over the whole pull"),
+    };
+    page.heading(&format!("Other rigs, next best first ({} candidates looked at{played})", r.looked_at));
     for (i, p) in r.plans.iter().enumerate().skip(1) {
         let text = format!(": {} Lowest margin {}; {}.", stopped(&p.summary), margin(p.lowest_margin), times(&p.time));
         page.item(
@@ -205,6 +243,10 @@ pub(super) fn other_rigs(page: &mut Page, r: &Report) {
         );
         if !p.why.is_empty() {
             page.para(3, &sentence(&stopped(&p.why)));
+        }
+        if let Some(w) = p.pull.as_ref().filter(|w| !w.arrives) {
+            let far = kept(&format!("{:.1} m", w.reaches.as_m()));
+            page.para(3, &format!("To be rigged anew after {far}: {}", stopped(&w.why_it_ends)));
         }
     }
 }

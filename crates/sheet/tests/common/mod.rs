@@ -6,10 +6,10 @@ use unmire_audit::facts::PartKind;
 use unmire_audit::verdict::{Effect, Finding, Grade, Verdict};
 use unmire_model::layout::Family;
 use unmire_model::trail::{Dimension, Origin, Recorder, Step, Trail};
-use unmire_model::{Angle, Force, Length, Range, Time, Vec3};
+use unmire_model::{Angle, Charge, Force, Length, Range, Time, Vec3};
 use unmire_planner::report::{
     Action, Alternative, AnchorForce, Demand, DemandPart, GateItem, KeepOut, PlacedPiece, Plan, PlanCheck, PlanLeg,
-    PlanPoint, PlanStability, PlanWinch, PolicyWords, Report, Site, StepItem, StopRule,
+    PlanPoint, PlanPull, PlanStability, PlanWinch, PolicyWords, Report, Site, StepItem, StopRule,
 };
 
 pub fn kn(low: f64, likely: f64, high: f64) -> Range<Force> {
@@ -229,6 +229,20 @@ fn plan(margin: f64) -> Plan {
             sideways_pull: f(-2.3),
             off_line: Angle::from_deg(-1.6),
         }),
+        pull: Some(PlanPull {
+            verdict: Verdict::HoldsBelowStopLoad,
+            arrives: false,
+            reaches: m(5.4),
+            length: m(9.0),
+            why_it_ends: "A leg of the line is as short as its block and hook are long.".into(),
+            weakest: Some(("K1".into(), m(5.2))),
+            lowest_margin: Some(1.07),
+            pull_work: f(21.0),
+            stop_load: Some(f(24.0)),
+            pulling: minutes(2.0, 4.0, 9.0),
+            resting: minutes(0.0, 14.0, 90.0),
+            charge: Some(Range::new(Charge::from_ah(2.0), Charge::from_ah(6.0), Charge::from_ah(15.0)).unwrap()),
+        }),
         time: minutes(25.0, 35.0, 60.0),
         steps: vec![
             StepItem { phase: "prepare", text: "Dig the wheels out and a ramp ahead of each.".into() },
@@ -286,6 +300,7 @@ pub fn passing() -> Report {
         ],
         plans: vec![first, second],
         looked_at: 214,
+        played: 5,
         site: site(),
     }
 }
@@ -322,6 +337,7 @@ pub fn bare() -> Report {
             stop: StopRule { line_pull: None, cell_reading: None, when: vec![] },
             winch: None,
             stability: None,
+            pull: None,
             steps: vec![],
             cautions: vec![],
             other_policies: vec![],
@@ -353,6 +369,7 @@ pub fn bare() -> Report {
             ..p
         }],
         looked_at: 1,
+        played: 0,
         site: Site::default(),
     }
 }
