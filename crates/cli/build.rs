@@ -17,7 +17,7 @@ fn examples() -> Result<String, Box<dyn Error>> {
     let folder = Path::new(&env::var("CARGO_MANIFEST_DIR")?).join("../../examples");
     println!("cargo:rerun-if-changed={}", folder.display());
     let mut names = Vec::new();
-    for part in ["", "kit/"] {
+    for part in ["", "kit/", "kinetic/"] {
         let Ok(entries) = fs::read_dir(folder.join(part)) else { continue };
         for entry in entries {
             let name = entry?.file_name().to_string_lossy().into_owned();

@@ -49,6 +49,7 @@ pub fn strap(made_for: StrapUse, width_mm: f64) -> PieceKind {
         choker_label: None,
         basket_label: None,
         stretch: Some(0.03),
+        stretching: Default::default(),
     })
 }
 pub fn block() -> PieceKind {
@@ -160,6 +161,7 @@ pub fn case() -> Case {
             distance: given(exact(Length::from_m(5.0))),
         },
         path: Vec::new(),
+        run_up: None,
         anchors: vec![tree("A1"), tree("A2"), boulder("R1")],
         obstacles: vec![],
         helpers: vec![],

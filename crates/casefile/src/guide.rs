@@ -1,7 +1,7 @@
 //! The description of the documents for people, made from the same tables of keys as the reader.
 
 use crate::key::{Kind, Need, Section};
-use crate::keys::{bare, case, kit, label};
+use crate::keys::{bare, case, kinetic, kit, label};
 
 /// The documents as Markdown: every table, every key, what it is, what its absence means, an example.
 #[must_use]
@@ -16,8 +16,12 @@ pub fn guide() -> String {
          Places are metres ahead of the middle of the stuck vehicle's wheelbase, to its left, and up.\n",
     );
     let mut seen = Vec::new();
-    let roots: [(&str, &'static Section); 3] =
-        [(crate::CASE_SCHEMA, &case::CASE), (crate::KIT_SCHEMA, &kit::KIT), (crate::RIG_SCHEMA, &bare::BARE)];
+    let roots: [(&str, &'static Section); 4] = [
+        (crate::CASE_SCHEMA, &case::CASE),
+        (crate::KIT_SCHEMA, &kit::KIT),
+        (crate::RIG_SCHEMA, &bare::BARE),
+        (crate::KINETIC_SCHEMA, &kinetic::PROBLEM),
+    ];
     for (word, root) in roots {
         out.push_str(&format!("\n## `schema = \"{word}\"`\n"));
         section(&mut out, root, &mut seen, String::new());

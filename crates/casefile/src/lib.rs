@@ -48,10 +48,11 @@ pub use new::{AnswerError, Question, case_from_answers, questions};
 pub use read::{LARGEST, read, read_bytes, read_with};
 pub use schema::schema;
 pub use words::{AnchorKey, WordError, anchor_from_words, keys_of_anchor};
-pub use write::{write_case, write_kit, write_layout, write_rig};
+pub use write::{write_case, write_kinetic, write_kit, write_layout, write_rig};
 
 use unmire_model::case::Case;
 use unmire_model::gear::Piece;
+use unmire_model::kinetic::BarePull;
 use unmire_model::rig::Structure;
 
 /// The word that a case file starts with.
@@ -60,6 +61,8 @@ pub const CASE_SCHEMA: &str = "unmire.case/1";
 pub const KIT_SCHEMA: &str = "unmire.kit/1";
 /// The word that a bare rig starts with.
 pub const RIG_SCHEMA: &str = "unmire.rig/1";
+/// The word that a bare kinetic problem starts with.
+pub const KINETIC_SCHEMA: &str = "unmire.kinetic-problem/1";
 
 /// What a file turned out to be.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,6 +73,8 @@ pub enum Document {
     Kit(Vec<Piece>),
     /// A bare rig.
     Rig(Structure),
+    /// A bare kinetic problem.
+    Kinetic(Box<BarePull>),
 }
 
 /// Keys of the data tables, so that a word that is in no table is told of where it stands. An empty list checks nothing.

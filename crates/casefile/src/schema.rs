@@ -1,17 +1,18 @@
 //! The JSON Schema of the documents, made from the same tables of keys as the reader.
 
 use crate::key::{Key, Kind, Need, Quantity, Section};
-use crate::keys::{bare, case, kit, label};
+use crate::keys::{bare, case, kinetic, kit, label};
 use serde_json::{Map, Value, json};
 
-/// The JSON Schema (draft 2020-12) of a case, a bag and a bare rig, for editors that complete and check TOML.
+/// The JSON Schema (draft 2020-12) of a case, a bag, a bare rig and a bare kinetic problem, for editors that complete and check TOML.
 #[must_use]
 pub fn schema() -> Value {
     let mut defs = Map::new();
-    let roots: Vec<Value> = [&case::CASE, &kit::KIT, &bare::BARE].into_iter().map(|s| section(s, &mut defs)).collect();
+    let roots: Vec<Value> =
+        [&case::CASE, &kit::KIT, &bare::BARE, &kinetic::PROBLEM].into_iter().map(|s| section(s, &mut defs)).collect();
     defs.insert("label".into(), label_schema());
     defs.insert("place".into(), place_schema());
-    let [case, kit, rig] = <[Value; 3]>::try_from(roots).unwrap_or_default();
+    let [case, kit, rig, problem] = <[Value; 4]>::try_from(roots).unwrap_or_default();
     // Which document it is hangs on `schema` alone, so that an editor tells of the mistakes of that one only.
     let when = |word: &str, then: Value| {
         json!({
@@ -23,11 +24,11 @@ pub fn schema() -> Value {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "$id": "urn:unmire:documents:1",
         "title": "unmire documents",
-        "description": "A case, a bag of gear, or a bare rig, written as TOML. The program itself checks more than this schema can: units, references, contradictions.",
+        "description": "A case, a bag of gear, a bare rig, or a bare kinetic problem, written as TOML. The program itself checks more than this schema can: units, references, contradictions.",
         "type": "object",
         "required": ["schema"],
-        "properties": { "schema": { "enum": [crate::CASE_SCHEMA, crate::KIT_SCHEMA, crate::RIG_SCHEMA] } },
-        "allOf": [when(crate::CASE_SCHEMA, case), when(crate::KIT_SCHEMA, kit), when(crate::RIG_SCHEMA, rig)],
+        "properties": { "schema": { "enum": [crate::CASE_SCHEMA, crate::KIT_SCHEMA, crate::RIG_SCHEMA, crate::KINETIC_SCHEMA] } },
+        "allOf": [when(crate::CASE_SCHEMA, case), when(crate::KIT_SCHEMA, kit), when(crate::RIG_SCHEMA, rig), when(crate::KINETIC_SCHEMA, problem)],
         "$defs": defs,
     })
 }
@@ -145,6 +146,12 @@ fn kind(k: &'static Kind, defs: &mut Map<String, Value>) -> Value {
         Kind::Whole(low, high) => json!({ "type": "integer", "minimum": low, "maximum": high }),
         Kind::One(Quantity::Ratio, ..) | Kind::Range(Quantity::Ratio, ..) => json!({ "type": ["number", "string"] }),
         Kind::One(..) | Kind::Range(..) | Kind::Bearing => json!({ "type": "string", "pattern": "[0-9]" }),
+        Kind::Ranges(n, Quantity::Ratio, ..) => json!({
+            "type": "array",
+            "items": { "type": ["number", "string", "object"] },
+            "minItems": n,
+            "maxItems": n,
+        }),
         Kind::Ranges(n, ..) => {
             // Each of them may be marked as assumed; the program checks that more closely.
             json!({ "type": "array", "items": { "type": ["string", "object"] }, "minItems": n, "maxItems": n })

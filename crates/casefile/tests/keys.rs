@@ -1,7 +1,7 @@
 //! The tables of keys hold together: bounds and examples can be read, words match the reader.
 
 use unmire_casefile::key::{Kind, Need, Quantity, Section};
-use unmire_casefile::keys::{anchor, bare, case, kit};
+use unmire_casefile::keys::{anchor, bare, case, kinetic, kit};
 use unmire_model::quantity::text::{Written, read_one, read_range};
 use unmire_model::{Angle, Charge, Current, Force, Length, Mass, Ohms, Pressure, Speed, Time, Voltage};
 
@@ -24,7 +24,7 @@ fn each(section: &'static Section, seen: &mut Vec<&'static str>, visit: &mut imp
 
 fn all(mut visit: impl FnMut(&'static Section)) {
     let mut seen = Vec::new();
-    for root in [&case::CASE, &kit::KIT, &bare::BARE] {
+    for root in [&case::CASE, &kit::KIT, &bare::BARE, &kinetic::PROBLEM] {
         each(root, &mut seen, &mut visit);
     }
 }
@@ -81,6 +81,7 @@ fn regress_every_example_value_can_be_read() {
                 }
                 Kind::Range(Quantity::Ohms, ..) => assert!(read_range::<Ohms>(bare).is_ok(), "{}.{}", s.name, k.name),
                 Kind::Range(Quantity::Time, ..) => assert!(read_range::<Time>(bare).is_ok(), "{}.{}", s.name, k.name),
+                Kind::Range(Quantity::Speed, ..) => assert!(read_range::<Speed>(bare).is_ok(), "{}.{}", s.name, k.name),
                 Kind::Range(Quantity::Pressure, ..) => {
                     assert!(read_range::<Pressure>(bare).is_ok(), "{}.{}", s.name, k.name)
                 }

@@ -11,7 +11,8 @@ use std::fs;
 use std::path::Path;
 use unmire_casefile::key::{Key, Kind};
 use unmire_casefile::keys::anchor::{ANCHOR, ANCHOR_KINDS, KINDS};
-use unmire_casefile::{Document, read, render, write_case, write_kit, write_rig};
+use unmire_casefile::keys::kinetic::{ASKED, PROBLEM, PULLER, ROPE, STUCK};
+use unmire_casefile::{Document, read, render, write_case, write_kinetic, write_kit, write_rig};
 
 proptest! {
     #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
@@ -39,6 +40,27 @@ proptest! {
             }
             Ok(_) => prop_assert!(false, "not a kit"),
             Err(d) => prop_assert!(false, "{}\n{}", render(&d, "kit", 120), text),
+        }
+    }
+}
+
+/// Every key of a bare problem is written by chance, and reads back.
+#[test]
+fn regress_a_bare_problem_reads_back() {
+    let mut seen = BTreeSet::new();
+    for seed in 0..300 {
+        let problem = Dice(seed).bare_pull();
+        let text = write_kinetic(&problem);
+        match read(&text, &mut |_| Err(String::new())) {
+            Ok(Document::Kinetic(back)) => assert_eq!(*back, problem, "\n{text}"),
+            Ok(_) => panic!("not a problem"),
+            Err(d) => panic!("{}\n{text}", render(&d, "problem", 120)),
+        }
+        seen.extend(text.lines().filter_map(|l| l.split_once(" = ")).map(|(k, _)| k.to_owned()));
+    }
+    for s in [&PROBLEM, &PULLER, &STUCK, &ROPE, &ASKED] {
+        for k in s.keys.iter().filter(|k| !matches!(k.kind, Kind::Table(_))) {
+            assert!(seen.contains(k.name), "{} was never written", k.name);
         }
     }
 }
@@ -96,6 +118,7 @@ fn regress_every_example_reads_back() {
                 assert_eq!(read(&again, &mut |_| Err(String::new())), Ok(Document::Rig(r)), "{again}");
             }
             Document::Kit(_) => {}
+            Document::Kinetic(_) => panic!("{}: bare problems stand in their own folder", path.display()),
         }
     }
     assert!(cases >= 8 && rigs >= 1, "{cases} {rigs}");

@@ -37,7 +37,7 @@ fn other_program_the_schema_takes_every_example_and_every_written_case() {
     let v = jsonschema::validator_for(&schema()).unwrap();
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../examples");
     let mut n = 0;
-    for sub in ["", "kit"] {
+    for sub in ["", "kit", "kinetic"] {
         for path in fs::read_dir(folder.join(sub)).unwrap().map(|e| e.unwrap().path()) {
             if path.extension().is_some_and(|e| e == "toml") {
                 let told = complaints(&v, &json_of(&fs::read_to_string(&path).unwrap()));
@@ -75,6 +75,7 @@ fn other_program_the_schema_refuses_wrong_keys_words_and_types() {
         "anchor-kind-unknown",
         "pickets-rows",
         "season-and-chocks",
+        "kinetic-problem-half-told",
     ] {
         let doc = json_of(&fs::read_to_string(folder.join(format!("{name}.toml"))).unwrap());
         assert!(!v.is_valid(&doc), "{name}");

@@ -69,6 +69,10 @@ pub fn read(source: &Source, width: usize) -> Result<Given, Trouble> {
     match unmire_casefile::read_bytes(&source.bytes, &mut resolve, &known) {
         Ok(Document::Case(case)) => Ok(Given::Case(case)),
         Ok(Document::Rig(structure)) => Ok(Given::Bare(structure)),
+        Ok(Document::Kinetic(_)) => Err(Trouble::hint(
+            format!("{} is a bare kinetic problem: it has no vehicle, no ground and no kit", source.name),
+            "'unmire kinetic' reads it",
+        )),
         Ok(Document::Kit(_)) => Err(Trouble::hint(
             format!("{} is a kit file: a bag alone is no case", source.name),
             "a case file points at it with a line like  kit = \"bag.toml\"",

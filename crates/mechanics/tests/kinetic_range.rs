@@ -13,6 +13,7 @@ use unmire_mechanics::kinetic::{
 use unmire_model::gear::{
     Condition, EyeStyle, Label, Material, Piece, PieceKind, Rating, RatingKind, Rope, Stitching, Strap, StrapUse,
 };
+use unmire_model::kinetic::{Elongation, Stretching};
 use unmire_model::{Angle, Energy, Force, Length, Mass, Range, Silent, Speed, Trail};
 
 fn kn(v: f64) -> Force {
@@ -207,7 +208,13 @@ fn breaking() -> Label {
     label(RatingKind::Breaking, 100.0, None)
 }
 fn rope(material: Material, kinetic: bool) -> PieceKind {
-    PieceKind::Rope(Rope { material, diameter: Length::from_mm(22.0), length: m(9.0), kinetic })
+    PieceKind::Rope(Rope {
+        material,
+        diameter: Length::from_mm(22.0),
+        length: m(9.0),
+        kinetic,
+        stretching: Stretching::default(),
+    })
 }
 fn strap(material: Material, made_for: StrapUse, stretch: Option<f64>) -> PieceKind {
     PieceKind::Strap(Strap {
@@ -221,6 +228,7 @@ fn strap(material: Material, made_for: StrapUse, stretch: Option<f64>) -> PieceK
         choker_label: None,
         basket_label: None,
         stretch,
+        stretching: Stretching::default(),
     })
 }
 
@@ -439,4 +447,32 @@ fn closed_form_what_a_rope_gives_back() {
     assert_eq!(rope.given_back(m(0.5)).unwrap(), rope.energy_at(m(0.5)).unwrap());
     rope.unloading = Some(Unloading { residual: 0.2, exponent: 3.0 });
     assert!((rope.given_back(m(0.5)).unwrap().as_j() - 48e3 * 0.25 * 0.8 / 4.0).abs() < 1e-9);
+}
+
+/// A kinetic rope with measured stretches: share of its breaking strength, and stretch there.
+fn stretched(points: &[(f64, f64)]) -> Piece {
+    let elongation = points.iter().map(|(at, stretch)| Elongation { at: *at, stretch: *stretch }).collect();
+    let mut p = piece(rope(Material::Nylon, true), breaking());
+    if let PieceKind::Rope(r) = &mut p.kind {
+        r.stretching = Stretching { elongation, ..Stretching::default() };
+    }
+    p
+}
+
+#[test]
+fn closed_form_measured_stretches_are_the_law_and_use_stiffens_it() {
+    let p = stretched(&[(0.25, 0.10), (0.5, 0.15)]);
+    let got = rope_of_piece(&p, RopeState::Worked, false, &mut Silent).unwrap();
+    let at = |law, force| {
+        KineticRope { length: m(9.0), law, unloading: None, viscous: 0.0, breaking: None }
+            .stretch_at(force)
+            .unwrap()
+            .as_m()
+    };
+    assert!((at(got.likely, kn(25.0)) - 0.9).abs() < 1e-12 && (at(got.likely, kn(50.0)) - 1.35).abs() < 1e-12);
+    // Row `worked`: 12 to 20 per cent.
+    assert!((at(got.stiff, kn(50.0)) - 1.35 * 0.6).abs() < 1e-12 && got.soft == got.likely && !got.assumed);
+    let p = stretched(&[(0.5, 0.01)]);
+    assert!(matches!(fit_for_kinetic(&p), Err(Unfit::LowStretch { .. })), "static, whatever it is called");
+    assert!(rope_of_piece(&p, RopeState::Worked, false, &mut Silent).is_err());
 }

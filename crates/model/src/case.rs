@@ -3,6 +3,7 @@
 use crate::anchor::Anchor;
 use crate::gear::Piece;
 use crate::ground::{Ground, Stretch, Stuck, WayOut};
+use crate::kinetic::RunUp;
 use crate::layout::Layout;
 use crate::vehicle::{Helper, Vehicle};
 use crate::{Angle, Vec3};
@@ -78,6 +79,8 @@ pub struct Case {
     pub people: People,
     /// The kit.
     pub kit: Vec<Piece>,
+    /// What it says of a kinetic pull; none: nothing.
+    pub run_up: Option<RunUp>,
     /// A rig that somebody wants checked.
     pub rig: Option<Layout>,
     /// The policy that the case asks for, by name.

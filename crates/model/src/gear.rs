@@ -1,5 +1,6 @@
 //! The bag: pieces with their labels as printed, condition and size.
 
+use crate::kinetic::Stretching;
 use crate::{Force, Input, Length, Mass, Range};
 
 /// What a printed number means.
@@ -144,6 +145,8 @@ pub struct Strap {
     pub basket_label: Option<Rating>,
     /// Stretch at the printed rating as a fraction, if known.
     pub stretch: Option<f64>,
+    /// What more is told of a kinetic strap; silent for any other.
+    pub stretching: Stretching,
 }
 
 /// A loose rope, wire or synthetic.
@@ -157,6 +160,8 @@ pub struct Rope {
     pub length: Length,
     /// Made to stretch for kinetic pulls.
     pub kinetic: bool,
+    /// What more is told of a kinetic rope; silent for any other.
+    pub stretching: Stretching,
 }
 
 /// What a sheave turns on.

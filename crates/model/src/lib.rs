@@ -13,6 +13,7 @@ pub mod drive;
 pub mod gear;
 pub mod geometry;
 pub mod ground;
+pub mod kinetic;
 pub mod layout;
 pub mod quantity;
 pub mod range;

@@ -129,6 +129,9 @@ pub fn answer(job: &Job, watch: &mut dyn FnMut(Progress)) -> Answer {
             };
         }
         Ok(Document::Rig(_)) => return Answer::Trouble("a bare rig can be balanced, not planned".to_owned()),
+        Ok(Document::Kinetic(_)) => {
+            return Answer::Trouble("a bare kinetic problem has no vehicle to plan for".to_owned());
+        }
         Ok(Document::Kit(_)) => return Answer::Trouble("this is a kit file: a bag alone is no case".to_owned()),
         Err(found) => return Answer::Complaints(complaints(&job.text, &found)),
     };

@@ -1,6 +1,6 @@
 //! The case: the survey, how it is stuck, the ground, the way out, obstacles, people.
 
-use super::{anchor, kit, layout, path, vehicle};
+use super::{anchor, kinetic, kit, layout, path, vehicle};
 use crate::key::{Key, Kind, Quantity, Section, may, must};
 use unmire_model::quantity::slope::Way;
 
@@ -304,6 +304,13 @@ pub static CASE: Section = Section {
             "[[piece]]",
             "Pieces of the kit.",
             "only those of the kit file are there",
+        ),
+        may(
+            "kinetic",
+            Kind::Table(&kinetic::RUN_UP),
+            "[kinetic]",
+            "What is thought of for a kinetic pull; 'unmire kinetic' reads it.",
+            "the program looks for the run-up itself",
         ),
         may("rig", Kind::Table(&layout::RIG), "[rig]", "A rig that somebody wants checked.", "rigs are sought"),
     ],

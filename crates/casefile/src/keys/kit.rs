@@ -1,5 +1,6 @@
 //! The bag: pieces with their labels as printed.
 
+use super::kinetic;
 use crate::key::{Kind, Quantity, Section, may, must};
 
 /// What a look at a piece told.
@@ -27,6 +28,22 @@ pub struct PieceWord {
 pub const COMMON: &[&str] = &["id", "kind", "count", "label", "condition", "reason", "mass"];
 const STRAP: &[&str] =
     &["length", "width", "material", "eyes", "stitching", "sleeve", "choker_label", "basket_label", "stretch"];
+const KINETIC_STRAP: &[&str] = &[
+    "length",
+    "width",
+    "material",
+    "eyes",
+    "stitching",
+    "sleeve",
+    "choker_label",
+    "basket_label",
+    "stretch",
+    "construction",
+    "state",
+    "wet",
+    "elongation",
+];
+const ROPE: &[&str] = &["length", "material", "diameter", "kinetic", "construction", "state", "wet", "elongation"];
 
 const fn word(
     word: &'static str,
@@ -43,8 +60,8 @@ pub static PIECE_WORDS: &[PieceWord] = &[
     word("round sling", STRAP, &["length", "material"], true),
     word("extension strap", STRAP, &["length", "material"], true),
     word("bridle", STRAP, &["length", "material"], true),
-    word("kinetic strap", STRAP, &["length", "material"], true),
-    word("rope", &["length", "material", "diameter", "kinetic"], &["length", "material", "diameter", "kinetic"], true),
+    word("kinetic strap", KINETIC_STRAP, &["length", "material"], true),
+    word("rope", ROPE, &["length", "material", "diameter", "kinetic"], true),
     word("bow shackle", &["pin"], &[], true),
     word("dee shackle", &["pin"], &[], true),
     word("soft shackle", &[], &[], true),
@@ -193,6 +210,34 @@ pub static PIECE: Section = Section {
             "false",
             "Rope: whether it is made to stretch for kinetic pulls.",
             "needed for ropes",
+        ),
+        may(
+            "construction",
+            Kind::Text,
+            "\"double braid\"",
+            "Kinetic rope or strap: how it is made, in words.",
+            "not told; nothing is reckoned from it",
+        ),
+        may(
+            "state",
+            Kind::Words(kinetic::STATES),
+            "\"worked\"",
+            "Kinetic rope or strap: new and never loaded, worked and rested since, or just used, within a quarter of an hour.",
+            "not known: the whole band of stiffness",
+        ),
+        may(
+            "wet",
+            Kind::Flag,
+            "false",
+            "Kinetic rope or strap: whether it is wet through.",
+            "as wet as the case's ground",
+        ),
+        may(
+            "elongation",
+            Kind::Many(&kinetic::ELONGATION, 12),
+            "[{ at = \"25 %\", stretch = \"9 %\" }, { at = \"50 %\", stretch = \"14 %\" }]",
+            "Kinetic rope or strap: its stretch at shares of its breaking strength, rising.",
+            "a wide band by what it went through",
         ),
         may("pin", Kind::One(Quantity::Length, "5 mm", "100 mm"), "\"22 mm\"", "Shackle: pin diameter.", "not known"),
         may("latch", Kind::Flag, "true", "Hook: whether it has its latch.", "needed for hooks"),

@@ -4,6 +4,7 @@ pub mod anchor;
 pub mod bare;
 pub mod case;
 pub mod drive;
+pub mod kinetic;
 pub mod kit;
 pub mod label;
 pub mod layout;

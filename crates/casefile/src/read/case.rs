@@ -1,7 +1,7 @@
 //! The case as a whole.
 
 use super::site::{self, Survey};
-use super::{Resolve, anchor, behind, kit, kit_file, layout, path, vehicle};
+use super::{Resolve, anchor, behind, kinetic, kit, kit_file, layout, path, vehicle};
 use crate::walk::{Mistake, Node, Walk};
 use std::collections::BTreeMap;
 use unmire_model::case::{Case, People};
@@ -38,6 +38,7 @@ pub(super) fn case(w: &mut Walk<'_>, n: &Node<'_, '_>, resolve: &mut Resolve<'_>
     let helpers = each(w, n, "helper", |w, t| site::helper(w, t, &survey, vehicle.as_ref()));
     let people = n.table(w, "people").and_then(|t| people(w, &t));
     let kit = bag(w, n, resolve);
+    let run_up = if n.has("kinetic") { n.table(w, "kinetic").map(|t| kinetic::run_up(w, &t)) } else { None };
     let rig = n.has("rig");
     let made = (|| {
         Some(Case {
@@ -53,6 +54,7 @@ pub(super) fn case(w: &mut Walk<'_>, n: &Node<'_, '_>, resolve: &mut Resolve<'_>
             helpers,
             people: people?,
             kit: kit?,
+            run_up,
             rig: None,
             policy,
         })

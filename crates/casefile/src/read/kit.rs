@@ -1,11 +1,13 @@
 //! Pieces of the bag.
 
+use super::kinetic::stretching;
 use crate::keys::kit::{COMMON, PIECE_WORDS};
 use crate::walk::{Mistake, Node, Walk, either, nearest};
 use std::collections::BTreeMap;
 use unmire_model::gear::{
     Bearing, Condition, EyeStyle, Label, Material, Piece, PieceKind, Rope, Stitching, Strap, StrapUse,
 };
+use unmire_model::kinetic::Stretching;
 use unmire_model::{Force, Length, Mass};
 
 /// Most pieces after `count` was expanded.
@@ -156,7 +158,14 @@ fn kind(w: &mut Walk<'_>, n: &Node<'_, '_>, index: usize) -> Option<PieceKind> {
         "rope" => {
             let (material, diameter, len, kinetic) =
                 (material(w, n), length(w, "diameter"), length(w, "length"), flag(w, "kinetic"));
-            PieceKind::Rope(Rope { material: material?, diameter: diameter?, length: len?, kinetic: kinetic? })
+            let stretching = stretching(w, n, kinetic.unwrap_or(true));
+            PieceKind::Rope(Rope {
+                material: material?,
+                diameter: diameter?,
+                length: len?,
+                kinetic: kinetic?,
+                stretching,
+            })
         }
         "bow shackle" => PieceKind::Shackle { bow: true, pin: length(w, "pin") },
         "dee shackle" => PieceKind::Shackle { bow: false, pin: length(w, "pin") },
@@ -217,6 +226,8 @@ fn strap(w: &mut Walk<'_>, n: &Node<'_, '_>, made_for: StrapUse) -> Option<Piece
     };
     let (choker_label, basket_label) = (rating("choker_label"), rating("basket_label"));
     let stretch = n.one::<f64>(w, "stretch");
+    // Only the row of a kinetic strap has these keys: of any other they were told of as unknown.
+    let stretching = if made_for == StrapUse::Kinetic { stretching(w, n, true) } else { Stretching::default() };
     Some(PieceKind::Strap(Strap {
         made_for,
         material: material?,
@@ -228,6 +239,7 @@ fn strap(w: &mut Walk<'_>, n: &Node<'_, '_>, made_for: StrapUse) -> Option<Piece
         choker_label,
         basket_label,
         stretch,
+        stretching,
     }))
 }
 

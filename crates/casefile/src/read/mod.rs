@@ -5,16 +5,18 @@ mod bare;
 mod behind;
 mod case;
 mod drive;
+mod kinetic;
 mod kit;
 mod layout;
 mod path;
 mod site;
 mod vehicle;
 
+pub(crate) use kinetic::STATE;
 pub(crate) use kit::{MATERIAL, word_index};
 
 use crate::walk::{Mistake, Node, Walk, nearest};
-use crate::{CASE_SCHEMA, Diagnostic, Document, KIT_SCHEMA, Known, RIG_SCHEMA};
+use crate::{CASE_SCHEMA, Diagnostic, Document, KINETIC_SCHEMA, KIT_SCHEMA, Known, RIG_SCHEMA};
 use toml::de::{DeTable, DeValue};
 
 /// Largest file that is read, bytes. A long case has 20,000.
@@ -130,7 +132,7 @@ fn document(w: &mut Walk<'_>, resolve: &mut Resolve<'_>) -> Option<Document> {
     let sound = check_toml(w, text)?;
     let (table, _) = DeTable::parse_recoverable(&sound);
     let table = table.into_inner();
-    let all = [CASE_SCHEMA, KIT_SCHEMA, RIG_SCHEMA];
+    let all = [CASE_SCHEMA, KIT_SCHEMA, RIG_SCHEMA, KINETIC_SCHEMA];
     let example = "schema = \"unmire.case/1\"";
     let Some(value) = table.get("schema") else {
         w.tell(
@@ -162,6 +164,10 @@ fn document(w: &mut Walk<'_>, resolve: &mut Resolve<'_>) -> Option<Document> {
         RIG_SCHEMA => {
             let node = Node::open(w, &table, whole, &crate::keys::bare::BARE);
             bare::bare(w, &node).map(Document::Rig)
+        }
+        KINETIC_SCHEMA => {
+            let node = Node::open(w, &table, whole, &crate::keys::kinetic::PROBLEM);
+            kinetic::problem(w, &node).map(|p| Document::Kinetic(Box::new(p)))
         }
         _ => {
             let shown: String = said.chars().take(40).collect();

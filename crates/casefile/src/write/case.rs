@@ -1,7 +1,7 @@
 //! The case as a whole.
 
 use super::kit::{self, label, material, pick};
-use super::{Out, amount, anchor, drive, exact, layout, place, quoted, vector};
+use super::{Out, amount, anchor, drive, exact, kinetic, layout, place, quoted, vector};
 use crate::keys::case::{BARS, DEPTH, METHOD, NORTH, SEASONS};
 use crate::keys::vehicle::POINT_KINDS;
 use unmire_model::case::{Bars, Case, North};
@@ -53,6 +53,9 @@ pub(super) fn case(out: &mut Out, c: &Case) {
     out.key("total", &c.people.total.to_string());
     out.key("trained", &c.people.trained.to_string());
     kit::pieces(out, &c.kit);
+    if let Some(r) = &c.run_up {
+        kinetic::run_up(out, r);
+    }
     if let Some(rig) = &c.rig {
         layout::layout(out, rig);
     }

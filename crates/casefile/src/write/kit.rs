@@ -69,6 +69,7 @@ fn piece(out: &mut Out, p: &Piece, id: &str, count: usize) {
             out.key("diameter", &exact(r.diameter));
             out.key("length", &exact(r.length));
             out.key("kinetic", if r.kinetic { "true" } else { "false" });
+            super::kinetic::stretching(out, &r.stretching);
         }
         PieceKind::Shackle { pin, .. } => length(out, "pin", *pin),
         PieceKind::Hook { latch } => out.key("latch", if *latch { "true" } else { "false" }),
@@ -125,6 +126,7 @@ fn strap(out: &mut Out, s: &Strap) {
     if let Some(v) = s.stretch {
         out.key("stretch", &amount::share(v));
     }
+    super::kinetic::stretching(out, &s.stretching);
 }
 
 /// The word of a value, by its place.

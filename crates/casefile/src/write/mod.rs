@@ -4,12 +4,14 @@ mod amount;
 mod anchor;
 mod case;
 mod drive;
+mod kinetic;
 mod kit;
 mod layout;
 
 use unmire_model::Vec3;
 use unmire_model::case::Case;
 use unmire_model::gear::Piece;
+use unmire_model::kinetic::BarePull;
 use unmire_model::layout::Layout;
 use unmire_model::rig::{Drive, Motion, Structure, Turn};
 
@@ -40,6 +42,14 @@ pub fn write_kit(pieces: &[Piece]) -> String {
 pub fn write_layout(rig: &Layout) -> String {
     let mut out = Out::default();
     layout::layout(&mut out, rig);
+    out.text
+}
+
+/// Writes a bare kinetic problem.
+#[must_use]
+pub fn write_kinetic(problem: &BarePull) -> String {
+    let mut out = Out::default();
+    kinetic::problem(&mut out, problem);
     out.text
 }
 

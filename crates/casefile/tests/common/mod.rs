@@ -16,6 +16,7 @@ use unmire_model::vehicle::{Drum, Helper, PointKind, RecoveryPoint, Tyres, Vehic
 use unmire_model::{Angle, Force, Length, Mass, Range, Vec3};
 
 mod anchors;
+mod kinetic;
 mod pull;
 
 pub fn read_case(text: &str) -> Case {
@@ -102,6 +103,9 @@ pub fn unlined(mut c: Case) -> Case {
         input(&mut h.braked_share);
     }
     pieces_unlined(&mut c.kit);
+    if let Some(r) = &mut c.run_up {
+        kinetic::run_up_unlined(r);
+    }
     if let Some(r) = &mut c.rig {
         r.line = 0;
     }
@@ -272,36 +276,17 @@ impl Dice {
             Material::Unknown,
         ];
         match self.below(18) {
-            0..=3 => PieceKind::Strap(Strap {
-                made_for: self.pick(&[
-                    StrapUse::TreeStrap,
-                    StrapUse::RoundSling,
-                    StrapUse::Extension,
-                    StrapUse::Bridle,
-                    StrapUse::Kinetic,
-                ]),
-                material: self.pick(&materials),
-                length: self.length(1.0, 30.0),
-                width: self.maybe(|d| Length::from_mm(d.between(25.0, 120.0))),
-                eyes: self.pick(&[
-                    EyeStyle::Flat,
-                    EyeStyle::Folded,
-                    EyeStyle::Twisted,
-                    EyeStyle::FoldedTwisted,
-                    EyeStyle::Unknown,
-                ]),
-                stitching: self.pick(&[Stitching::Along, Stitching::Across, Stitching::Unknown]),
-                sleeve: self.yes(),
-                choker_label: self.maybe(Self::rating),
-                basket_label: self.maybe(Self::rating),
-                stretch: self.maybe(|d| d.between(0.01, 0.4)),
-            }),
-            4 => PieceKind::Rope(Rope {
-                material: self.pick(&materials),
-                diameter: Length::from_mm(self.between(5.0, 30.0)),
-                length: self.length(2.0, 50.0),
-                kinetic: self.yes(),
-            }),
+            0..=3 => self.strap(&materials),
+            4 => {
+                let kinetic = self.yes();
+                PieceKind::Rope(Rope {
+                    material: self.pick(&materials),
+                    diameter: Length::from_mm(self.between(5.0, 30.0)),
+                    length: self.length(2.0, 50.0),
+                    kinetic,
+                    stretching: self.stretching(kinetic),
+                })
+            }
             5 | 6 => PieceKind::Shackle { bow: self.yes(), pin: self.maybe(|d| d.length(0.01, 0.05)) },
             7 => PieceKind::SoftShackle,
             8 => PieceKind::Hook { latch: self.yes() },
@@ -327,6 +312,34 @@ impl Dice {
             16 => self.pick(&[PieceKind::CurrentMeter, PieceKind::TiltMeter]),
             _ => PieceKind::MovementMarker,
         }
+    }
+    fn strap(&mut self, materials: &[Material]) -> PieceKind {
+        let made_for = self.pick(&[
+            StrapUse::TreeStrap,
+            StrapUse::RoundSling,
+            StrapUse::Extension,
+            StrapUse::Bridle,
+            StrapUse::Kinetic,
+        ]);
+        PieceKind::Strap(Strap {
+            made_for,
+            material: self.pick(materials),
+            length: self.length(1.0, 30.0),
+            width: self.maybe(|d| Length::from_mm(d.between(25.0, 120.0))),
+            eyes: self.pick(&[
+                EyeStyle::Flat,
+                EyeStyle::Folded,
+                EyeStyle::Twisted,
+                EyeStyle::FoldedTwisted,
+                EyeStyle::Unknown,
+            ]),
+            stitching: self.pick(&[Stitching::Along, Stitching::Across, Stitching::Unknown]),
+            sleeve: self.yes(),
+            choker_label: self.maybe(Self::rating),
+            basket_label: self.maybe(Self::rating),
+            stretch: self.maybe(|d| d.between(0.01, 0.4)),
+            stretching: self.stretching(made_for == StrapUse::Kinetic),
+        })
     }
     pub fn kit(&mut self) -> Vec<Piece> {
         let mut kit = Vec::new();
@@ -466,6 +479,7 @@ impl Dice {
                 .collect(),
             people: People { total, trained: total.min(self.below(3) as u32) },
             kit,
+            run_up: self.maybe(Self::run_up),
             rig: None,
             policy: self.maybe(|d| d.pick(&["regulator-stall", "trade"]).to_owned()),
         }

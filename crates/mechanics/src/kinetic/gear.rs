@@ -1,11 +1,12 @@
 //! Which gear may be snatched on, and what it does: rows of the tables, or the label alone, as a range.
 
-use super::law::{KineticRope, Law, Unloading};
+use super::law::{KineticRope, Law, MOST_POINTS, Points, Unloading};
 use super::range::At;
 use crate::error::{MechanicsError, between, positive};
 use crate::rope::wet_factor;
 use core::fmt;
 use unmire_model::gear::{Condition, Material, Piece, PieceKind, RatingKind, StrapUse};
+use unmire_model::kinetic::{Elongation, RopeState};
 use unmire_model::trail::{Dimension, Origin, Recorder, Step};
 use unmire_model::{Energy, Force, Length, Range};
 use unmire_tables::{generated as g, row};
@@ -107,37 +108,6 @@ impl fmt::Display for Unfit {
                 "a stretching rope in a winch line stores energy that the rig was reckoned without; take a static one"
             ),
             Self::Fault(e) => write!(f, "{e}"),
-        }
-    }
-}
-
-/// What a rope went through before this pull. It sets the stiffness more than anything else.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum RopeState {
-    /// Never loaded.
-    New,
-    /// Loaded before, and rested since.
-    Worked,
-    /// Pulled within the last quarter of an hour or so: not yet recovered.
-    JustUsed,
-    /// Not told: the whole band.
-    Unknown,
-}
-impl RopeState {
-    /// Every state, with the key of its row in table `kinetic_law`.
-    pub const ALL: [(Self, &'static str); 4] =
-        [(Self::New, "new"), (Self::Worked, "worked"), (Self::JustUsed, "just-used"), (Self::Unknown, "unknown")];
-    /// The key of its row.
-    ///
-    /// # Source
-    /// None: naming.
-    #[must_use]
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::New => "new",
-            Self::Worked => "worked",
-            Self::JustUsed => "just-used",
-            Self::Unknown => "unknown",
         }
     }
 }
@@ -273,7 +243,22 @@ pub fn fit_for_kinetic(piece: &Piece) -> Result<(), Unfit> {
     if material != Material::Nylon {
         return Err(Unfit::UnknownLaw(material));
     }
+    if let Some(last) = measured(piece).last() {
+        let stretch = at_breaking(last.stretch, last.at).map_err(Unfit::Fault)?;
+        if !(stretch >= STATIC_UNDER) {
+            return Err(Unfit::LowStretch { stretch });
+        }
+    }
     breaking_strength(piece).map(|_| ())
+}
+
+/// The stretches of a piece that somebody measured.
+fn measured(piece: &Piece) -> &[Elongation] {
+    match &piece.kind {
+        PieceKind::Strap(s) => &s.stretching.elongation,
+        PieceKind::Rope(r) => &r.stretching.elongation,
+        _ => &[],
+    }
 }
 
 /// Whether a piece may lengthen a winch line: not if it is kinetic gear, unless the energy that it stores is in the reckoning.
@@ -388,10 +373,11 @@ pub fn rope_range(
     })
 }
 
-/// [`rope_range`] for a piece of the kit, from its label.
+/// [`rope_range`] for a piece of the kit, from its label. Measured stretches take the place of the softer half of the band, point by
+/// point; use stiffens the rope all the same.
 ///
 /// # Source
-/// Tables `kinetic_law` and `kinetic_unloading`, as [`rope_range`]; the label.
+/// Tables `kinetic_law` and `kinetic_unloading`, as [`rope_range`]; the label, and what the case says was measured.
 ///
 /// # Errors
 /// [`Unfit`], as [`fit_for_kinetic`]; or a figure that is not in order.
@@ -408,7 +394,49 @@ pub fn rope_of_piece(piece: &Piece, state: RopeState, wet: bool, rec: &mut impl 
         (Some(s), Some(r)) => Some(at_breaking(s, r.force / strength).map_err(Unfit::Fault)?),
         _ => None,
     };
-    rope_range(strength, &Range::hull(length, length, length), state, stated, wet, rec).map_err(Unfit::Fault)
+    let mut rope =
+        rope_range(strength, &Range::hull(length, length, length), state, stated, wet, rec).map_err(Unfit::Fault)?;
+    let points = measured(piece);
+    if !points.is_empty() {
+        // Use stiffens a rope by as much as in the band of its state.
+        let stiffer = row(g::kinetic_law::ROWS, state.key()).map_or(1.0, |r| r.low / r.likely);
+        rope.soft = by_points(points, strength, 1.0).map_err(Unfit::Fault)?;
+        rope.likely = rope.soft;
+        rope.stiff = by_points(points, strength, stiffer).map_err(Unfit::Fault)?;
+        rope.assumed = false;
+        rec.record(|| {
+            let last = points.last().map_or(f64::NAN, |p| p.stretch);
+            Step::new(
+                "stretch at the last measured point",
+                "ε",
+                "measured; straight lines between points",
+                last,
+                Dimension::Ratio,
+                "common-practice",
+            )
+            .input("stiffer by use", stiffer, Dimension::Ratio, Origin::Constant("own-judgement"))
+            .note("the loading law of the likely and of the softest rope goes through the measured points")
+        });
+    }
+    Ok(rope)
+}
+
+/// The law through measured points, its strains multiplied by a factor.
+fn by_points(points: &[Elongation], strength: Force, factor: f64) -> Result<Law, MechanicsError> {
+    let mut at = [(0.0, Force::ZERO); MOST_POINTS];
+    let n = points.len();
+    if n > MOST_POINTS {
+        return Err(MechanicsError::BadInput {
+            what: "the measured stretches",
+            #[allow(clippy::cast_precision_loss)]
+            got: n as f64,
+            expected: "at most 12",
+        });
+    }
+    for (slot, p) in at.iter_mut().zip(points) {
+        *slot = (p.stretch * factor, strength * p.at);
+    }
+    Points::new(at.get(..n).unwrap_or_default()).map(Law::Measured)
 }
 
 /// Strain at the breaking strength from the strain at a share of it, along the shape of the law.

@@ -51,8 +51,7 @@ pub use closed::{
     speed_for_cap, strength_used,
 };
 pub use gear::{
-    RopeRange, RopeState, STATIC_UNDER, Unfit, fit_as_winch_extension, fit_for_kinetic, rope_by_key, rope_of_piece,
-    rope_range,
+    RopeRange, STATIC_UNDER, Unfit, fit_as_winch_extension, fit_for_kinetic, rope_by_key, rope_of_piece, rope_range,
 };
 pub use law::{KineticRope, Law, MOST_POINTS, Points, Unloading};
 pub use outcome::{End, Energies, Event, History, Outcome, Sample};
@@ -60,6 +59,7 @@ pub use practice::{Practice, PractisedPull, practices};
 pub use problem::{Problem, Puller, Resistance, Stuck, TIME_LIMIT};
 pub use range::{PullInputs, PullRange, ResistanceRange, kinetic_range, peak_rises_with_puller};
 pub use run::Fineness;
+pub use unmire_model::kinetic::RopeState;
 pub use window::{Asked, NoWindow, SpeedPoint, Window, WindowAnswer, at_speed, run_up_window};
 
 use crate::error::{MechanicsError, between};
