@@ -1,5 +1,6 @@
 //! The shell of the page: what stays while screens change.
 
+use crate::dom::prelude::*;
 use crate::screen::Screen;
 use crate::screens::{brief, kit, rigs, scene, settings, start};
 use crate::session::{Session, say, session};
@@ -7,7 +8,6 @@ use crate::settings::Theme;
 use crate::update::Update;
 use leptos::ev;
 use leptos::html;
-use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 /// Puts the app into the page.
@@ -16,7 +16,7 @@ pub fn mount() {
     if let Some(boot) = document().get_element_by_id("boot") {
         boot.remove();
     }
-    leptos::mount::mount_to_body(App);
+    crate::dom::mount(|| view! { <App/> });
 }
 
 /// Says that the app has met a fault of its own. Nothing runs any more but this.

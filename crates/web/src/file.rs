@@ -1,6 +1,6 @@
 //! Handing a text to the reader as a file.
 
-use leptos::prelude::*;
+use crate::dom::prelude::*;
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen::JsValue;
 use web_sys::{Blob, BlobPropertyBag, HtmlAnchorElement, Url};

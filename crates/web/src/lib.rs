@@ -14,6 +14,7 @@
 //! | [`hand`] | a case as the texts of a few QR codes |
 //! | [`scene`] | the place: what is where on the drawing, placing anchors, what is assumed |
 //! | [`examples`] | the invented cases that come with the app |
+//! | `dom` | elements, signals in them, lists: one code for all screens, wasm32 only |
 //! | `session`, `app`, `screens`, `update`, `worker` | the view, for wasm32 only: state, shell, screens, new versions, the worker's side |
 
 pub mod catalogue;
@@ -30,6 +31,8 @@ pub mod work;
 
 #[cfg(target_arch = "wasm32")]
 mod app;
+#[cfg(target_arch = "wasm32")]
+mod dom;
 #[cfg(target_arch = "wasm32")]
 mod file;
 #[cfg(target_arch = "wasm32")]

@@ -3,12 +3,12 @@
 
 use crate::catalogue::Catalogue;
 use crate::document::{CaseText, Complaint, EditError};
+use crate::dom::prelude::*;
 use crate::engine::{self, Answer, Finding, Job, Kind, Wishes};
 use crate::screen::Screen;
 use crate::settings::Settings;
 use crate::store::{Browser, Entry, Memory, Sort, Store as _, StoreError};
 use crate::work::{News, Work};
-use leptos::prelude::*;
 use leptos::task::spawn_local;
 use std::rc::Rc;
 use unmire_sheet::json;

@@ -1,6 +1,6 @@
 //! The service worker, seen from the page: whether the app is kept on the device, and whether a new version waits.
 
-use leptos::prelude::*;
+use crate::dom::prelude::*;
 use leptos::task::spawn_local;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast as _, JsValue};

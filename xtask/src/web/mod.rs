@@ -63,10 +63,7 @@ fn compile(root: &Path, profile: &str) -> Result<PathBuf, String> {
         .or_else(|| std::env::home_dir().map(|h| h.join(".cargo")))
         .ok_or("there is no cargo home")?;
     let remap = |from: &Path, to: &str| format!("--remap-path-prefix={}={to}", from.display());
-    // What is set here stands in the place of the flags in `.cargo/config.toml`.
-    let erase = ["--cfg".to_owned(), "erase_components".to_owned()];
-    let paths = [remap(&output, "build"), remap(root, "unmire"), remap(&home, "cargo")];
-    let flags = [&erase[..], &paths].concat().join("\u{1f}");
+    let flags = [remap(&output, "build"), remap(root, "unmire"), remap(&home, "cargo")].join("\u{1f}");
     let status = Command::new(util::cargo())
         .args(args)
         .arg("--target-dir")

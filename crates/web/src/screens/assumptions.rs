@@ -3,10 +3,10 @@
 use super::controls::{Field, try_edit};
 use super::scene::Place;
 use crate::document::Complaint;
+use crate::dom::prelude::*;
 use crate::scene::assumed::{self, Assumption};
 use crate::session::{say, session};
 use core::time::Duration;
-use leptos::prelude::*;
 use std::collections::BTreeMap;
 
 /// How long the case must keep still before the assumptions are weighed.

@@ -1,8 +1,8 @@
 //! What the crew does with the rig that is looked at: when to stop, the steps, the cautions.
 
 use super::parts::Verdict;
+use crate::dom::prelude::*;
 use crate::session::{Planned, say, session};
-use leptos::prelude::*;
 use unmire_sheet::json::Plan;
 
 #[component]

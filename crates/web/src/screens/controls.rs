@@ -1,9 +1,9 @@
 //! Controls that edit one value of the case, with what the reader of case files says about it beside them.
 
 use crate::document::{CaseText, Complaint, EditError, complaints};
+use crate::dom::prelude::*;
 use crate::engine;
 use crate::session::{Session, say, session};
-use leptos::prelude::*;
 
 /// Edits the case if nothing is wrong afterwards that was not wrong before; else the case stays, and what would be wrong
 /// is given.

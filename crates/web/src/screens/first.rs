@@ -2,12 +2,12 @@
 
 use super::pictures;
 use super::sensor::Sensor;
+use crate::dom::prelude::*;
 use crate::scene::place::Polar;
 use crate::scene::question;
 use crate::screen::Screen;
 use crate::session::{Session, say, session};
 use leptos::html;
-use leptos::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 use unmire_casefile::keys::case::DEPTH;
 use unmire_casefile::{Question, case_from_answers, questions};

@@ -1,7 +1,7 @@
 //! The bag. For now a list of its pieces.
 
+use crate::dom::prelude::*;
 use crate::session::{Open, say, session};
-use leptos::prelude::*;
 
 #[component]
 pub fn Kit() -> impl IntoView {

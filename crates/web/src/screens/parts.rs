@@ -1,8 +1,8 @@
 //! Small parts that several screens use.
 
 use crate::document::Complaint;
+use crate::dom::prelude::*;
 use crate::session::session;
-use leptos::prelude::*;
 use unmire_audit::verdict::Verdict;
 
 /// A verdict: a shape, a word, and last a colour.

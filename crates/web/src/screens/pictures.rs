@@ -1,6 +1,6 @@
 //! Pictograms of our own. Each stands beside the words that say the same.
 
-use leptos::prelude::*;
+use crate::dom::prelude::*;
 
 /// How deep a vehicle is in: the same vehicle from the side, the mire rising.
 #[component]

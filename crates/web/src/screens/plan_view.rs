@@ -2,13 +2,13 @@
 
 use super::controls::try_edit;
 use super::scene::{Place, index_of};
+use crate::dom::prelude::*;
 use crate::engine::Units;
 use crate::scene::place::{self, Polar};
 use crate::scene::view::{View, WIDTH, bar};
 use crate::session::{Session, say, session};
 use crate::units;
 use leptos::ev::{KeyboardEvent, PointerEvent};
-use leptos::prelude::*;
 use unmire_model::quantity::show;
 use unmire_model::{Length, Vec3};
 use unmire_planner::report::Site;

@@ -1,10 +1,10 @@
 //! The rigs that were found, best first, with the drawing of the one that is looked at.
 
 use super::parts::{Complaints, Verdict};
+use crate::dom::prelude::*;
 use crate::engine::Kind;
 use crate::session::{Planned, Report, say, session};
 use crate::units;
-use leptos::prelude::*;
 use unmire_sheet::json::Plan;
 
 #[component]

@@ -6,12 +6,12 @@ use super::assumptions::Assumptions;
 use super::parts::{Complaints, Verdict};
 use super::plan_view::PlanView;
 use super::stuck::Stuck;
+use crate::dom::prelude::*;
 use crate::scene::place::Polar;
 use crate::scene::view::View;
 use crate::scene::{self, Rigged};
 use crate::session::{Open, Planned, say, session};
 use crate::units;
-use leptos::prelude::*;
 use unmire_model::case::Case;
 use unmire_planner::report::{Plan, Report};
 

@@ -1,10 +1,10 @@
 //! Slopes from the device's own sense of which way is down, where the browser gives it and the reader allows it. Nothing is
 //! asked before a button is pressed, and one reading is taken.
 
+use crate::dom::prelude::*;
 use crate::scene::question::slope_from_phone;
 use crate::session::{say, session};
 use js_sys::{Function, Promise, Reflect};
-use leptos::prelude::*;
 use leptos::task::spawn_local;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast as _, JsValue};

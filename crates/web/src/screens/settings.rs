@@ -1,11 +1,11 @@
 //! Language, units, look; and whether the app is kept on this device.
 
 use crate::catalogue::Language;
+use crate::dom::prelude::*;
 use crate::engine::Units;
 use crate::session::{say, session};
 use crate::settings::{Theme, units_by_word, units_word};
 use crate::update::Update;
-use leptos::prelude::*;
 
 #[component]
 pub fn Settings() -> impl IntoView {

@@ -1,10 +1,10 @@
 //! The first screen: begin a case, open one, go on with one, or look at an example.
 
 use super::first::{Gate, Progress, Questions};
+use crate::dom::prelude::*;
 use crate::examples::{self, Example};
 use crate::session::{Session, say, session};
 use crate::store::Entry;
-use leptos::prelude::*;
 use leptos::task::spawn_local;
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen_futures::JsFuture;

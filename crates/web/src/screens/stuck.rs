@@ -5,10 +5,10 @@ use super::first::{Depths, Steps};
 use super::pictures;
 use super::scene::Place;
 use super::sensor::Sensor;
+use crate::dom::prelude::*;
 use crate::scene::assumed;
 use crate::scene::question;
 use crate::session::{say, session};
-use leptos::prelude::*;
 
 /// How many questions there are.
 const OF: usize = 4;
