@@ -15,7 +15,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("casefile", &["model"]),
     ("sheet", &["planner", "audit", "mechanics", "tables", "model"]),
     ("store", &["model"]),
-    ("web", &["casefile", "planner", "sheet", "audit", "mechanics", "tables", "model"]),
+    ("web", &["markup", "casefile", "planner", "sheet", "audit", "mechanics", "tables", "model"]),
     ("cli", &["web", "store", "casefile", "planner", "sheet", "audit", "mechanics", "tables", "model"]),
 ];
 
