@@ -7,7 +7,7 @@ use crate::walk::{
 };
 use toml::de::{DeInteger, DeValue};
 use unmire_model::quantity::slope::{Way, read_slope};
-use unmire_model::quantity::text::{TextError, Written, read_one, read_range};
+use unmire_model::quantity::text::{Notation, TextError, Written, si_of_one, si_of_range};
 use unmire_model::trail::{Input, Origin};
 use unmire_model::{Angle, Charge, Current, Force, Length, Mass, Ohms, Pressure, Range, Speed, Time, Voltage};
 
@@ -76,12 +76,13 @@ impl Found<'_, '_> {
                 .maybe_hint(e.hint),
         );
     }
-    fn bounds<Q: Written>(&self, w: &mut Walk<'_>, low: Q, high: Q, bounds: (&str, &str)) -> Option<()> {
-        let (Ok(least), Ok(most)) = (read_one::<Q>(bounds.0), read_one::<Q>(bounds.1)) else { return None };
+    fn bounds(&self, w: &mut Walk<'_>, q: &Notation, value: &Range<f64>, bounds: (&str, &str)) -> Option<()> {
+        let (Ok(least), Ok(most)) = (si_of_one(q, bounds.0), si_of_one(q, bounds.1)) else { return None };
+        let (low, high) = (value.low(), value.high());
         // A hair of rounding room, so that `100 %` is inside a bound of 1.
-        let room = 1e-12 * most.si().abs();
-        if low.si() < least.si() - room || high.si() > most.si() + room {
-            let negative = low.si() < 0.0 && least.si() >= 0.0;
+        let room = 1e-12 * most.abs();
+        if low < least - room || high > most + room {
+            let negative = low < 0.0 && least >= 0.0;
             let message = if negative {
                 format!("`{}` can't be negative", self.key.name)
             } else {
@@ -89,7 +90,7 @@ impl Found<'_, '_> {
             };
             w.tell(
                 Mistake::new("out-of-range", self.span.clone(), message)
-                    .expected(format!("{} from {} to {}", Q::WHAT, bounds.0, bounds.1))
+                    .expected(format!("{} from {} to {}", q.what, bounds.0, bounds.1))
                     .example(assignment(self.key))
                     .hint("check the number and its unit"),
             );
@@ -97,9 +98,9 @@ impl Found<'_, '_> {
         }
         Some(())
     }
-    fn bare<Q: Written>(&self, w: &mut Walk<'_>) -> Option<Q> {
+    fn bare(&self, w: &mut Walk<'_>, q: &Notation) -> Option<f64> {
         let n = number(self.value)?;
-        if !Q::BARE {
+        if !q.bare {
             w.tell(
                 Mistake::new("no-unit", self.span.clone(), format!("`{}` is a number without a unit", self.key.name))
                     .expected(wanted(self.key))
@@ -116,47 +117,47 @@ impl Found<'_, '_> {
             );
             return None;
         }
-        Some(Q::of_si(n))
+        Some(n)
     }
-    /// One value.
-    pub(crate) fn one<Q: Written>(&self, w: &mut Walk<'_>) -> Option<Q> {
+    /// One value, in SI.
+    pub(crate) fn one(&self, w: &mut Walk<'_>, q: &Notation) -> Option<f64> {
         let value = match self.value {
-            DeValue::String(s) => match read_one::<Q>(s) {
+            DeValue::String(s) => match si_of_one(q, s) {
                 Ok(v) => v,
                 Err(e) => {
                     self.tell_text(w, e);
                     return None;
                 }
             },
-            DeValue::Integer(_) | DeValue::Float(_) => self.bare(w)?,
+            DeValue::Integer(_) | DeValue::Float(_) => self.bare(w, q)?,
             other => {
-                w.tell(wrong_type(self, other, Q::WHAT));
+                w.tell(wrong_type(self, other, q.what));
                 return None;
             }
         };
         if let Kind::One(_, low, high) = self.key.kind {
-            self.bounds(w, value, value, (low, high))?;
+            self.bounds(w, q, &Range::exact(value).ok()?, (low, high))?;
         }
         Some(value)
     }
-    /// A range.
-    pub(crate) fn range<Q: Written>(&self, w: &mut Walk<'_>) -> Option<Range<Q>> {
+    /// A range, in SI.
+    pub(crate) fn range(&self, w: &mut Walk<'_>, q: &Notation) -> Option<Range<f64>> {
         let value = match self.value {
-            DeValue::String(s) => match read_range::<Q>(s) {
+            DeValue::String(s) => match si_of_range(q, s) {
                 Ok(v) => v,
                 Err(e) => {
                     self.tell_text(w, e);
                     return None;
                 }
             },
-            DeValue::Integer(_) | DeValue::Float(_) => Range::exact(self.bare(w)?).ok()?,
+            DeValue::Integer(_) | DeValue::Float(_) => Range::exact(self.bare(w, q)?).ok()?,
             other => {
-                w.tell(wrong_type(self, other, Q::WHAT));
+                w.tell(wrong_type(self, other, q.what));
                 return None;
             }
         };
         if let Kind::Range(_, low, high) | Kind::Ranges(_, _, low, high) = self.key.kind {
-            self.bounds(w, value.low(), value.high(), (low, high))?;
+            self.bounds(w, q, &value, (low, high))?;
         }
         Some(value)
     }
@@ -276,18 +277,25 @@ impl<'a, 't> Node<'a, 't> {
     }
     /// One value of a quantity.
     pub(crate) fn one<Q: Written>(&self, w: &mut Walk<'_>, name: &'static str) -> Option<Q> {
-        let f = self.find(w, name)?;
-        f.one(w)
+        self.input_one(w, name).map(|i| i.value)
     }
     /// One value with where it came from.
     pub(crate) fn input_one<Q: Written>(&self, w: &mut Walk<'_>, name: &'static str) -> Option<Input<Q>> {
-        let f = self.find(w, name)?;
-        Some(Input::new(f.one(w)?, f.origin(w)))
+        let i = self.si_of_one(w, name, Q::NOTATION)?;
+        Some(Input::new(Q::of_si(i.value), i.origin))
     }
     /// A range with where it came from.
     pub(crate) fn input_range<Q: Written>(&self, w: &mut Walk<'_>, name: &'static str) -> Option<Input<Range<Q>>> {
+        let i = self.si_of_range(w, name, Q::NOTATION)?;
+        Some(Input::new(Range::of_si(i.value), i.origin))
+    }
+    fn si_of_one(&self, w: &mut Walk<'_>, name: &'static str, q: &Notation) -> Option<Input<f64>> {
         let f = self.find(w, name)?;
-        Some(Input::new(f.range(w)?, f.origin(w)))
+        Some(Input::new(f.one(w, q)?, f.origin(w)))
+    }
+    fn si_of_range(&self, w: &mut Walk<'_>, name: &'static str, q: &Notation) -> Option<Input<Range<f64>>> {
+        let f = self.find(w, name)?;
+        Some(Input::new(f.range(w, q)?, f.origin(w)))
     }
     /// A slope that is one value.
     pub(crate) fn input_slope(&self, w: &mut Walk<'_>, name: &'static str) -> Option<Input<Angle>> {

@@ -5,7 +5,7 @@ use crate::key::Kind;
 use crate::walk::{Mistake, Node, Walk, assignment, expected, unwrap_assumed, what_it_is, wrong_type};
 use toml::de::DeValue;
 use unmire_model::Range;
-use unmire_model::quantity::text::Written;
+use unmire_model::quantity::text::{Notation, Written};
 use unmire_model::trail::Input;
 
 impl Node<'_, '_> {
@@ -15,26 +15,37 @@ impl Node<'_, '_> {
         w: &mut Walk<'_>,
         name: &'static str,
     ) -> Option<[Input<Range<Q>>; N]> {
+        let all = self.si_of_ranges(w, name, Q::NOTATION, N)?;
+        let typed: Vec<_> = all.into_iter().map(|i| Input::new(Range::of_si(i.value), i.origin)).collect();
+        typed.try_into().ok()
+    }
+    fn si_of_ranges(
+        &self,
+        w: &mut Walk<'_>,
+        name: &'static str,
+        q: &Notation,
+        n: usize,
+    ) -> Option<Vec<Input<Range<f64>>>> {
         let f = self.find(w, name)?;
         let DeValue::Array(items) = f.value else {
             w.tell(wrong_type(&f, f.value, "a list"));
             return None;
         };
-        if items.len() != N {
+        if items.len() != n {
             w.tell(
-                Mistake::new("wrong-type", f.span.clone(), format!("`{name}` has {} values, not {N}", items.len()))
+                Mistake::new("wrong-type", f.span.clone(), format!("`{name}` has {} values, not {n}", items.len()))
                     .expected(f.key.about.trim_end_matches('.'))
                     .example(assignment(f.key)),
             );
             return None;
         }
-        let mut out = Vec::with_capacity(N);
+        let mut out = Vec::with_capacity(n);
         for item in items.iter() {
             let Some(mut one) = unwrap_assumed(w, f.key, item) else { continue };
             one.assumed = one.assumed.or_else(|| f.assumed.clone());
-            out.extend(one.range::<Q>(w).map(|r| Input::new(r, one.origin(w))));
+            out.extend(one.range(w, q).map(|r| Input::new(r, one.origin(w))));
         }
-        out.try_into().ok()
+        Some(out)
     }
     /// A list of whole numbers.
     pub(crate) fn counts(&self, w: &mut Walk<'_>, name: &'static str) -> Option<Vec<u32>> {

@@ -4,7 +4,7 @@ use crate::key::Kind;
 use crate::walk::{Found, Mistake, Node, Walk, assignment, expected, number, wrong_type};
 use toml::Spanned;
 use toml::de::DeValue;
-use unmire_model::quantity::text::{TextError, read_one};
+use unmire_model::quantity::text::{TextError, Written, read_one};
 use unmire_model::trail::Input;
 use unmire_model::{Angle, Length, Vec3};
 
@@ -231,7 +231,7 @@ impl Node<'_, '_> {
     /// A compass bearing.
     pub(crate) fn bearing(&self, w: &mut Walk<'_>, name: &'static str) -> Option<Input<Angle>> {
         let f = self.find(w, name)?;
-        let a: Angle = f.one(w)?;
+        let a = Angle::from_si(f.one(w, Angle::NOTATION)?);
         if a.as_rad() < 0.0 || a.as_deg() > 360.0 + 1e-9 {
             w.tell(
                 Mistake::new("out-of-range", f.span.clone(), format!("`{name}` is not a compass bearing"))

@@ -66,6 +66,16 @@ impl<Q: Scalar> Range<Q> {
     pub fn exact(value: Q) -> Result<Self, RangeError> {
         Self::new(value, value, value)
     }
+    /// The same range of a quantity that is known as a type.
+    #[must_use]
+    pub fn of_si(si: Range<f64>) -> Self {
+        Self { low: Q::of_si(si.low), likely: Q::of_si(si.likely), high: Q::of_si(si.high) }
+    }
+    /// The same range in SI.
+    #[must_use]
+    pub fn si(&self) -> Range<f64> {
+        Range { low: self.low.si(), likely: self.likely.si(), high: self.high.si() }
+    }
     /// From three values in any order; a value that is not finite stays where it is and shows itself downstream
     /// as an error of the solver or an 'unknown' verdict. For results of arithmetic on ranges only.
     #[must_use]

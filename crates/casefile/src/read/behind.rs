@@ -38,7 +38,8 @@ struct Words {
 /// Tells of links that go nowhere, to themselves or round in a ring.
 fn chain(w: &mut Walk<'_>, links: &[Link<'_>], words: &Words) {
     let Words { thing, joined } = words;
-    let place: BTreeMap<&str, usize> = links.iter().enumerate().map(|(i, l)| (l.id, i)).collect();
+    let mut place: BTreeMap<&str, usize> = BTreeMap::new();
+    place.extend(links.iter().enumerate().map(|(i, l)| (l.id, i)));
     let next = |i: usize| links.get(i).and_then(|l| l.behind.as_ref()).and_then(|(id, _)| place.get(id).copied());
     for (i, link) in links.iter().enumerate() {
         let Some((behind, at)) = &link.behind else { continue };

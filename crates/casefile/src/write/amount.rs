@@ -3,7 +3,7 @@
 use super::quoted;
 use crate::place::read_heading;
 use unmire_model::quantity::slope::{Way, read_slope};
-use unmire_model::quantity::text::{Written, read_one};
+use unmire_model::quantity::text::{Notation, Written, si_of_one};
 use unmire_model::trail::{Input, Origin};
 use unmire_model::{Angle, Range};
 
@@ -22,13 +22,16 @@ fn shortest(value: f64, most: usize, back: impl Fn(&str) -> bool) -> Option<Stri
 }
 
 /// One value, without quotes.
-pub(crate) fn bare<Q: Written>(q: Q) -> String {
-    let same = |t: &str| read_one::<Q>(t).is_ok_and(|b| b.si().to_bits() == (q.si() + 0.0).to_bits());
+pub(crate) fn bare<Q: Written>(value: Q) -> String {
+    bare_si(Q::NOTATION, value.si())
+}
+fn bare_si(q: &Notation, value: f64) -> String {
+    let same = |t: &str| si_of_one(q, t).is_ok_and(|b| b.to_bits() == (value + 0.0).to_bits());
     let mut best: Option<String> = None;
-    for unit in Q::UNITS {
+    for unit in q.units {
         let Some(name) = unit.names.first() else { continue };
         let found =
-            shortest(q.si() / unit.factor, PLAIN, |t| same(&format!("{t} {name}"))).map(|t| format!("{t} {name}"));
+            shortest(value / unit.factor, PLAIN, |t| same(&format!("{t} {name}"))).map(|t| format!("{t} {name}"));
         if let Some(text) = found
             && best.as_ref().is_none_or(|b| plainness(&text) < plainness(b))
         {
@@ -36,10 +39,10 @@ pub(crate) fn bare<Q: Written>(q: Q) -> String {
         }
     }
     best.unwrap_or_else(|| {
-        let base = Q::UNITS.iter().find(|u| u.factor == 1.0).and_then(|u| u.names.first());
+        let base = q.units.iter().find(|u| u.factor == 1.0).and_then(|u| u.names.first());
         match base {
-            Some(name) => format!("{:?} {name}", q.si()),
-            None => format!("{:?}", q.si()),
+            Some(name) => format!("{:?} {name}", value),
+            None => format!("{:?}", value),
         }
     })
 }
@@ -60,17 +63,17 @@ pub(crate) fn exact<Q: Written>(q: Q) -> String {
 }
 
 /// A range, without quotes.
-fn bare_range<Q: Written>(r: &Range<Q>) -> String {
+fn bare_range(q: &Notation, r: &Range<f64>) -> String {
     if r.is_exact() {
-        return bare(r.likely());
+        return bare_si(q, r.likely());
     }
-    let middle = 0.5 * (r.low().si() + r.high().si());
-    let two = middle.to_bits() == r.likely().si().to_bits();
+    let middle = 0.5 * (r.low() + r.high());
+    let two = middle.to_bits() == r.likely().to_bits();
     let values = if two { vec![r.low(), r.high()] } else { r.values().to_vec() };
-    let mut texts: Vec<String> = values.iter().map(|v| bare(*v)).collect();
+    let mut texts: Vec<String> = values.iter().map(|v| bare_si(q, *v)).collect();
     // A unit at the end counts for bare numbers before it, so all have one or none has.
-    if Q::BARE && texts.iter().any(|t| t.ends_with('%')) && texts.iter().any(|t| !t.ends_with('%')) {
-        texts = values.iter().map(|v| format!("{:?}", v.si())).collect();
+    if q.bare && texts.iter().any(|t| t.ends_with('%')) && texts.iter().any(|t| !t.ends_with('%')) {
+        texts = values.iter().map(|v| format!("{v:?}")).collect();
     }
     texts.join(" .. ")
 }
@@ -90,7 +93,7 @@ pub(crate) fn one<Q: Written>(i: &Input<Q>) -> String {
 
 /// A range with its origin.
 pub(crate) fn range<Q: Written>(i: &Input<Range<Q>>) -> String {
-    marked(quoted(&bare_range(&i.value)), &i.origin)
+    marked(quoted(&bare_range(Q::NOTATION, &i.value.si())), &i.origin)
 }
 
 /// A share or ratio: a bare number if it is none of per cent.

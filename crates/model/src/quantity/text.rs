@@ -13,7 +13,7 @@
 
 use super::number::{is_space, scan};
 use super::unit::{Found, look_up};
-pub use super::unit::{Unit, Written};
+pub use super::unit::{Notation, Unit, Written};
 use crate::Range;
 use crate::range::RangeError;
 
@@ -50,8 +50,8 @@ impl core::fmt::Display for TextError {
 }
 impl core::error::Error for TextError {}
 
-fn wrong<Q: Written>(at: usize, len: usize, message: String, hint: Option<String>) -> TextError {
-    TextError { at, len: len.max(1), message, expected: Q::EXPECTED.into(), example: Q::EXAMPLE.into(), hint }
+fn wrong(q: &Notation, at: usize, len: usize, message: String, hint: Option<String>) -> TextError {
+    TextError { at, len: len.max(1), message, expected: q.expected.into(), example: q.example.into(), hint }
 }
 
 /// A number and the words after it.
@@ -86,26 +86,27 @@ fn feet_and_inches(p: &Part<'_>) -> Option<(f64, f64)> {
 }
 
 /// The SI value of one part; `shared` is the unit of a later part.
-fn value<Q: Written>(p: &Part<'_>, shared: Option<&str>) -> Result<f64, TextError> {
-    if let (crate::trail::Dimension::Length, Some((feet, inches))) = (Q::DIMENSION, feet_and_inches(p)) {
+fn value(q: &Notation, p: &Part<'_>, shared: Option<&str>) -> Result<f64, TextError> {
+    if let (crate::trail::Dimension::Length, Some((feet, inches))) = (q.dimension, feet_and_inches(p)) {
         return Ok(crate::Length::from_inch(12.0 * feet + inches).as_si());
     }
     let word = if p.unit.is_empty() { shared.unwrap_or("") } else { p.unit };
     if word.is_empty() {
-        if Q::BARE {
+        if q.bare {
             return Ok(p.value);
         }
-        return Err(wrong::<Q>(
+        return Err(wrong(
+            q,
             p.at,
             p.len,
             format!("{} has no unit", p.value),
-            Some(format!("write {} with its unit", Q::WHAT)),
+            Some(format!("write {} with its unit", q.what)),
         ));
     }
     let joined = word.split(is_space).filter(|w| !w.is_empty()).collect::<Vec<_>>().join(" ");
     let joined = joined.strip_suffix('.').unwrap_or(&joined);
     let (at, len) = if p.unit.is_empty() { (p.at, p.len) } else { (p.unit_at, p.unit.len()) };
-    match look_up::<Q>(joined) {
+    match look_up(q, joined) {
         Found::Factor(f) => Ok(p.value * f),
         Found::Ambiguous => Err(TextError {
             at,
@@ -118,12 +119,13 @@ fn value<Q: Written>(p: &Part<'_>, shared: Option<&str>) -> Result<f64, TextErro
             hint: Some("the unit stated on the part or by its maker decides; don't guess".into()),
         }),
         Found::Foreign(what) => {
-            let hint = if what == <f64 as Written>::WHAT && Q::DIMENSION == crate::trail::Dimension::Angle {
+            let hint = if what == <f64 as Written>::WHAT && q.dimension == crate::trail::Dimension::Angle {
                 "a percentage is a grade, rise over run, and belongs where a slope is asked for".to_owned()
             } else {
-                format!("this wants {}", Q::WHAT)
+                format!("this wants {}", q.what)
             };
-            Err(wrong::<Q>(
+            Err(wrong(
+                q,
                 at,
                 len,
                 format!("`{joined}` is the unit of {}", what.trim_start_matches("a ").trim_start_matches("an ")),
@@ -141,17 +143,17 @@ fn value<Q: Written>(p: &Part<'_>, shared: Option<&str>) -> Result<f64, TextErro
             } else {
                 format!("`{joined}` is not a unit that is known here")
             };
-            Err(wrong::<Q>(at, len, message, hint))
+            Err(wrong(q, at, len, message, hint))
         }
     }
 }
 
-fn check_length<Q: Written>(text: &str) -> Result<(), TextError> {
+fn check_length(q: &Notation, text: &str) -> Result<(), TextError> {
     if text.trim().is_empty() {
-        return Err(wrong::<Q>(0, 1, "nothing is written here".into(), None));
+        return Err(wrong(q, 0, 1, "nothing is written here".into(), None));
     }
     if text.len() > LONGEST {
-        return Err(wrong::<Q>(0, 1, format!("a text of {} bytes is not a quantity", text.len()), None));
+        return Err(wrong(q, 0, 1, format!("a text of {} bytes is not a quantity", text.len()), None));
     }
     Ok(())
 }
@@ -200,21 +202,25 @@ pub(super) fn split_range(text: &str) -> Vec<(&str, usize)> {
 /// # Errors
 /// If the text is not one value with a unit that has one meaning.
 pub fn read_one<Q: Written>(text: &str) -> Result<Q, TextError> {
-    check_length::<Q>(text)?;
-    if about(text).is_some() || split_range(text).len() > 1 || plus_minus(text).is_some() {
-        return Err(wrong::<Q>(0, text.len(), format!("`{}` is a range where one value is wanted", text.trim()), None));
-    }
-    let p = part(text, 0)?;
-    let si = value::<Q>(&p, None)?;
-    finite::<Q>(si, &p)
+    si_of_one(Q::NOTATION, text).map(Q::of_si)
 }
 
-fn finite<Q: Written>(si: f64, p: &Part<'_>) -> Result<Q, TextError> {
-    if si.is_finite() {
-        Ok(Q::of_si(si))
-    } else {
-        Err(wrong::<Q>(p.at, p.len, "this number is too large".into(), None))
+/// As [`read_one`], in SI, for a quantity that is known as a value.
+///
+/// # Errors
+/// As [`read_one`].
+pub fn si_of_one(q: &Notation, text: &str) -> Result<f64, TextError> {
+    check_length(q, text)?;
+    if about(text).is_some() || split_range(text).len() > 1 || plus_minus(text).is_some() {
+        return Err(wrong(q, 0, text.len(), format!("`{}` is a range where one value is wanted", text.trim()), None));
     }
+    let p = part(text, 0)?;
+    let si = value(q, &p, None)?;
+    finite(q, si, &p)
+}
+
+fn finite(q: &Notation, si: f64, p: &Part<'_>) -> Result<f64, TextError> {
+    if si.is_finite() { Ok(si) } else { Err(wrong(q, p.at, p.len, "this number is too large".into(), None)) }
 }
 
 fn plus_minus(text: &str) -> Option<(usize, usize)> {
@@ -226,10 +232,19 @@ fn plus_minus(text: &str) -> Option<(usize, usize)> {
 /// # Errors
 /// If the text is not such a range, or its values are out of order.
 pub fn read_range<Q: Written>(text: &str) -> Result<Range<Q>, TextError> {
-    check_length::<Q>(text)?;
+    si_of_range(Q::NOTATION, text).map(Range::of_si)
+}
+
+/// As [`read_range`], in SI, for a quantity that is known as a value.
+///
+/// # Errors
+/// As [`read_range`].
+pub fn si_of_range(q: &Notation, text: &str) -> Result<Range<f64>, TextError> {
+    check_length(q, text)?;
     if let Some((rest, at)) = about(text) {
         if split_range(rest).len() > 1 {
-            return Err(wrong::<Q>(
+            return Err(wrong(
+                q,
                 0,
                 text.len(),
                 "`about` and a range say the same thing twice".into(),
@@ -237,25 +252,26 @@ pub fn read_range<Q: Written>(text: &str) -> Result<Range<Q>, TextError> {
             ));
         }
         let p = part(rest, at)?;
-        let si = value::<Q>(&p, None)?;
+        let si = value(q, &p, None)?;
         let half = si.abs() * ABOUT_BAND;
-        return build::<Q>(&[si - half, si, si + half], text);
+        return build(q, &[si - half, si, si + half], text);
     }
     if let Some((i, len)) = plus_minus(text) {
         let middle = part(&text[..i], 0)?;
         let half = part(&text[i + len..], i + len)?;
-        let is_share = matches!(look_up::<f64>(half.unit), Found::Factor(_)) && !Q::BARE;
+        let is_share = matches!(look_up(f64::NOTATION, half.unit), Found::Factor(_)) && !q.bare;
         let unit = if half.unit.is_empty() { middle.unit } else { half.unit };
-        let m = value::<Q>(&middle, Some(unit).filter(|_| !is_share))?;
-        let h = if is_share { m.abs() * half.value * 0.01 } else { value::<Q>(&half, Some(unit))? };
+        let m = value(q, &middle, Some(unit).filter(|_| !is_share))?;
+        let h = if is_share { m.abs() * half.value * 0.01 } else { value(q, &half, Some(unit))? };
         if h < 0.0 {
-            return Err(wrong::<Q>(half.at, half.len, "half the width of a range can't be negative".into(), None));
+            return Err(wrong(q, half.at, half.len, "half the width of a range can't be negative".into(), None));
         }
-        return build::<Q>(&[m - h, m, m + h], text);
+        return build(q, &[m - h, m, m + h], text);
     }
     let texts = split_range(text);
     if texts.len() > 3 {
-        return Err(wrong::<Q>(
+        return Err(wrong(
+            q,
             0,
             text.len(),
             format!("a range has two or three values, not {}", texts.len()),
@@ -264,33 +280,35 @@ pub fn read_range<Q: Written>(text: &str) -> Result<Range<Q>, TextError> {
     }
     let parts = texts.iter().map(|(s, at)| part(s, *at)).collect::<Result<Vec<_>, _>>()?;
     let shared = parts.last().map(|p| p.unit).filter(|u| !u.is_empty());
-    if Q::BARE && parts.iter().any(|p| p.unit.is_empty()) && parts.iter().any(|p| !p.unit.is_empty()) {
-        return Err(wrong::<Q>(
+    if q.bare && parts.iter().any(|p| p.unit.is_empty()) && parts.iter().any(|p| !p.unit.is_empty()) {
+        return Err(wrong(
+            q,
             0,
             text.len(),
             format!("`{}` could be read in two ways: is the bare number a share or a percentage?", text.trim()),
             Some("write % after each of them or after none".into()),
         ));
     }
-    let values = parts.iter().map(|p| value::<Q>(p, shared)).collect::<Result<Vec<_>, _>>()?;
-    build::<Q>(&values, text)
+    let values = parts.iter().map(|p| value(q, p, shared)).collect::<Result<Vec<_>, _>>()?;
+    build(q, &values, text)
 }
 
-fn build<Q: Written>(si: &[f64], text: &str) -> Result<Range<Q>, TextError> {
+fn build(q: &Notation, si: &[f64], text: &str) -> Result<Range<f64>, TextError> {
     let made = match *si {
-        [one] => Range::exact(Q::of_si(one)),
-        [low, high] => Range::between(Q::of_si(low), Q::of_si(high)),
-        [low, likely, high] => Range::new(Q::of_si(low), Q::of_si(likely), Q::of_si(high)),
+        [one] => Range::exact(one),
+        [low, high] => Range::between(low, high),
+        [low, likely, high] => Range::new(low, likely, high),
         _ => Err(RangeError::NotFinite),
     };
     made.map_err(|e| match e {
-        RangeError::OutOfOrder => wrong::<Q>(
+        RangeError::OutOfOrder => wrong(
+            q,
             0,
             text.len(),
             format!("the values of `{}` are out of order", text.trim()),
             Some("low end first: low .. high, or low .. likely .. high".into()),
         ),
-        RangeError::NotFinite => wrong::<Q>(0, text.len(), "this number is too large".into(), None),
+        RangeError::NotFinite => wrong(q, 0, text.len(), "this number is too large".into(), None),
     })
 }
 

@@ -2,6 +2,7 @@
 
 use super::{Angle, Charge, Current, Force, Length, Mass, Ohms, Pressure, Speed, Time, Voltage};
 use crate::range::Scalar;
+use crate::trail::Dimension;
 
 /// A unit: the words for it and its size in SI.
 #[derive(Clone, Copy, Debug)]
@@ -24,6 +25,32 @@ pub trait Written: Scalar {
     const EXAMPLE: &'static str;
     /// Whether a bare number is a full statement.
     const BARE: bool = false;
+    /// All of that as a value.
+    const NOTATION: &'static Notation = &Notation {
+        what: Self::WHAT,
+        units: Self::UNITS,
+        expected: Self::EXPECTED,
+        example: Self::EXAMPLE,
+        bare: Self::BARE,
+        dimension: Self::DIMENSION,
+    };
+}
+
+/// How a quantity is written, as a value: what reads and writes texts is compiled once and not for every quantity.
+#[derive(Clone, Copy, Debug)]
+pub struct Notation {
+    /// As [`Written::WHAT`].
+    pub what: &'static str,
+    /// As [`Written::UNITS`].
+    pub units: &'static [Unit],
+    /// As [`Written::EXPECTED`].
+    pub expected: &'static str,
+    /// As [`Written::EXAMPLE`].
+    pub example: &'static str,
+    /// As [`Written::BARE`].
+    pub bare: bool,
+    /// As [`Scalar::DIMENSION`].
+    pub dimension: Dimension,
 }
 
 const TONNE: &[&str] = &["t", "tonne", "tonnes", "metric ton", "metric tons", "metric tonne", "metric tonnes"];
@@ -224,27 +251,27 @@ fn find(units: &[Unit], word: &str) -> Option<f64> {
 }
 
 /// Looks a word up.
-pub(super) fn look_up<Q: Written>(word: &str) -> Found {
-    if let Some(f) = find(Q::UNITS, word) {
+pub(super) fn look_up(q: &Notation, word: &str) -> Found {
+    if let Some(f) = find(q.units, word) {
         return Found::Factor(f);
     }
     let lower = word.to_ascii_lowercase();
     if word == "T" || matches!(lower.as_str(), "ton" | "tons" | "tonf" | "ton-force" | "tons-force" | "tn") {
         return Found::Ambiguous;
     }
-    let all: [(&[Unit], &'static str); 12] = [
-        (Mass::UNITS, Mass::WHAT),
-        (Force::UNITS, Force::WHAT),
-        (Length::UNITS, Length::WHAT),
-        (Angle::UNITS, Angle::WHAT),
-        (Pressure::UNITS, Pressure::WHAT),
-        (Time::UNITS, Time::WHAT),
-        (Speed::UNITS, Speed::WHAT),
-        (Current::UNITS, Current::WHAT),
-        (Voltage::UNITS, Voltage::WHAT),
-        (Charge::UNITS, Charge::WHAT),
-        (Ohms::UNITS, Ohms::WHAT),
-        (f64::UNITS, f64::WHAT),
+    let all: [&Notation; 12] = [
+        Mass::NOTATION,
+        Force::NOTATION,
+        Length::NOTATION,
+        Angle::NOTATION,
+        Pressure::NOTATION,
+        Time::NOTATION,
+        Speed::NOTATION,
+        Current::NOTATION,
+        Voltage::NOTATION,
+        Charge::NOTATION,
+        Ohms::NOTATION,
+        f64::NOTATION,
     ];
-    all.iter().find(|(units, _)| find(units, word).is_some()).map_or(Found::Nothing, |(_, what)| Found::Foreign(what))
+    all.iter().find(|n| find(n.units, word).is_some()).map_or(Found::Nothing, |n| Found::Foreign(n.what))
 }
