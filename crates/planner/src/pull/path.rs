@@ -5,7 +5,7 @@
 
 use crate::demand::need_for;
 use unmire_mechanics::MechanicsError;
-use unmire_mechanics::ground::ActionKind;
+use unmire_mechanics::ground::{ActionKind, Need};
 use unmire_model::case::Case;
 use unmire_model::ground::{Ahead, Depth, Stretch};
 use unmire_model::vehicle::Helper;
@@ -48,8 +48,15 @@ pub struct Leg {
     pub grade: Angle,
     /// What must be overcome along it.
     pub need: Range<Force>,
+    /// What of it, at its high end, lifts the vehicle: negative where the slope helps.
+    pub lift: Force,
     /// The stretch as the case tells it; none where the way is one straight line as found.
     stretch: Option<Stretch>,
+}
+
+/// The part of a need that lifts, high end.
+fn lift(need: &Need) -> Force {
+    need.parts.iter().filter(|p| p.name == "grade").map(|p| p.range.high()).fold(Force::ZERO, |a, b| a + b)
 }
 
 /// The way out.
@@ -95,12 +102,14 @@ impl Path {
             if at >= length {
                 break;
             }
+            let need = need_for(&on_stretch(case, Some(s)), actions, &mut Silent)?;
             legs.push(Leg {
                 from: at,
                 to: (at + long).min(length),
                 bearing: s.bearing.as_ref().map_or(case.way_out.bearing.value, |b| b.value),
                 grade: s.grade.as_ref().map_or(case.way_out.grade.value, |g| g.value).likely(),
-                need: need_for(&on_stretch(case, Some(s)), actions, &mut Silent)?.total,
+                need: need.total,
+                lift: lift(&need),
                 stretch: Some(s.clone()),
             });
             at += long;
@@ -108,14 +117,18 @@ impl Path {
         let drawn_on = if legs.is_empty() { 0.0 } else { (length - at).max(0.0) };
         match legs.last_mut() {
             Some(last) => last.to = length,
-            None => legs.push(Leg {
-                from: 0.0,
-                to: length,
-                bearing: case.way_out.bearing.value,
-                grade: case.way_out.grade.value.likely(),
-                need: need_for(case, actions, &mut Silent)?.total,
-                stretch: None,
-            }),
+            None => {
+                let need = need_for(case, actions, &mut Silent)?;
+                legs.push(Leg {
+                    from: 0.0,
+                    to: length,
+                    bearing: case.way_out.bearing.value,
+                    grade: case.way_out.grade.value.likely(),
+                    need: need.total,
+                    lift: lift(&need),
+                    stretch: None,
+                });
+            }
         }
         let base = case.vehicle.wheelbase.as_ref().map_or(WHEELBASE, |w| w.value.as_m());
         let shortest = legs.iter().map(|l| l.to - l.from).fold(base, f64::min);

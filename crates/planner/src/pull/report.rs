@@ -153,7 +153,7 @@ pub struct Steady {
 pub struct Account {
     /// By the winch, or by the vehicle that tows.
     pub puller: Energy,
-    /// Against what must be overcome, the vehicle's rise included.
+    /// Against what holds it back.
     pub resistance: Energy,
     /// On turning the vehicle at the corners of the way.
     pub turning: Energy,
@@ -161,7 +161,7 @@ pub struct Account {
     pub sheaves: Energy,
     /// Put into straps that stretched.
     pub elastic: Energy,
-    /// Put into blocks that rose.
+    /// Put into the vehicle and the blocks that rose.
     pub potential: Energy,
 }
 impl Account {

@@ -104,9 +104,11 @@ impl Tally {
                 add(&mut acc.potential, node.weight.as_n() * way.z);
             }
         }
-        // Of what was done on the vehicle, its way against the need is the resistance; the rest turned it.
+        // Of what was done on the vehicle, its way against the need lifted it or went against resistance; the rest turned it.
         let against = 0.5 * (a.need.high().as_n() + b.need.high().as_n()) * (b.s - a.s);
-        add(&mut acc.resistance, against);
+        let lifted = w.lift(b.leg).as_n() * (b.s - a.s);
+        add(&mut acc.potential, lifted);
+        add(&mut acc.resistance, against - lifted);
         add(&mut acc.turning, -against);
         for (sling, (x, y)) in w.built.structure.slings.iter().zip(e.slings.iter().zip(&f.slings)) {
             let rest = sling.rest_length.as_m();

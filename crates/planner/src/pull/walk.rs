@@ -99,6 +99,10 @@ impl<'w, 'a> Setup<'w, 'a> {
     pub fn meeting(&self) -> impl Iterator<Item = &str> {
         self.meeting.iter().map(|(n, _)| self.built.structure.nodes.get(*n).map_or("", |s| s.name.as_str()))
     }
+    /// What of the need on a stretch lifts the vehicle, high end.
+    pub fn lift(&self, leg: usize) -> Force {
+        self.path.legs.get(leg).map_or(Force::ZERO, |l| l.lift)
+    }
     /// Whether a point goes with the vehicle.
     pub fn goes_along(&self, node: usize) -> bool {
         let fixed = self.built.structure.nodes.get(node).is_some_and(|n| n.fixed);

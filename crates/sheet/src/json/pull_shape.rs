@@ -211,7 +211,7 @@ pub struct PullStage {
 pub struct WorkAccount {
     /// By the puller.
     pub puller_j: Option<f64>,
-    /// Against what must be overcome.
+    /// Against what holds the vehicle back.
     pub resistance_j: Option<f64>,
     /// On turning the vehicle at corners.
     pub turning_j: Option<f64>,
@@ -219,7 +219,7 @@ pub struct WorkAccount {
     pub sheaves_j: Option<f64>,
     /// Stored in straps.
     pub elastic_j: Option<f64>,
-    /// Stored in blocks that rose.
+    /// Stored in the vehicle and the blocks that rose.
     pub potential_j: Option<f64>,
     /// Left unaccounted for by the steps.
     pub left_j: Option<f64>,
