@@ -7,7 +7,7 @@ use crate::evaluate::{line_short, solve_rigging};
 use crate::fill::{Filled, Filler, finish};
 use crate::holding;
 use crate::present::{add_beside, present};
-use crate::pull::{Brief, brief};
+use crate::pull::{Brief, brief, most_to_let_down};
 use crate::rank::{Rank, rank, rigging_minutes};
 use crate::report::{Demand, Plan, PolicyWords, Report};
 use crate::rigging::{Grip, NoSuch, Pull, Rigging, resolve};
@@ -186,6 +186,7 @@ pub fn plan_watched(case: &Case, options: &Options, watch: &mut dyn FnMut(Progre
     out.played = played;
     if !out.passes() {
         out.findings.extend(no_rig(&all, &out.plans, &troubles));
+        out.findings.extend(let_down(case, &options.policy));
     }
     Ok(out)
 }
@@ -219,6 +220,21 @@ impl<'e, 'a> Finalist<'e, 'a> {
         };
         Some(Self { entry, actions, need, brief, rank })
     }
+}
+
+/// Where nothing passes and the slope takes the vehicle: what must be held when it is let down.
+fn let_down(case: &Case, policy: &Policy) -> Option<Finding> {
+    let t = most_to_let_down(case, policy)?;
+    Some(Finding {
+        code: "no-need",
+        effect: Effect::Caution,
+        subject: "way out".to_owned(),
+        text: format!(
+            "The slope can take the vehicle down it: a line that lets it down must hold up to {:.1} kN.",
+            (t.high().as_kn() * 10.0).ceil() / 10.0
+        ),
+        remedy: "'unmire pull CASE' tells what could hold it. Name what stands uphill; nobody downhill.".to_owned(),
+    })
 }
 
 /// Where nothing passes: what could not even be rigged, and why.

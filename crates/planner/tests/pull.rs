@@ -296,6 +296,33 @@ fn where_the_slope_takes_it_nothing_is_pulled_and_a_lowering_line_is_asked_for()
 }
 
 #[test]
+fn where_no_rig_pulls_and_the_slope_takes_it_what_could_let_it_down_is_told() {
+    let steep = text("mixed-bag")
+        .replace("grade = \"1 deg .. 3 deg up\"", "grade = \"24 deg down .. 20 deg down\"")
+        .replace("mire_share = \"40 % .. 60 % .. 80 %\"", "mire_share = \"3 % .. 5 % .. 8 %\"")
+        .replace("position = [13.0, 1.0, 0.3]", "position = [-13.0, 1.0, 4.5]")
+        .replace("position = [13.5, -0.6, 0.3]", "position = [-13.5, -0.6, 4.5]");
+    let case = common::parse(&steep);
+    let p = unmire_planner::pull::play(&case, &PullOptions::default()).unwrap();
+    assert!(p.stages.is_empty() && p.history.is_empty() && !p.passes());
+    // In mire nobody counts on what holds it: all of the weight along the slope.
+    let w = case.vehicle.moving_mass().high().weight().as_n();
+    let l = &p.lowering[0];
+    assert!((l.tension.high().as_n() - w * Angle::from_deg(24.0).sin()).abs() < 1e-6 * w);
+    assert!(l.ways.iter().any(|way| way.what.contains("A1") && way.turns.is_some()), "{:?}", l.ways);
+    let said = plan(&case, &Options::default()).unwrap();
+    assert!(!said.passes() && said.findings.iter().any(|f| f.code == "no-need"), "{:?}", said.findings);
+    // On level ground there is nothing to let down, and no rig is an error as before.
+    let level = common::parse(
+        &text("mixed-bag")
+            .replace("position = [13.0, 1.0, 0.3]", "position = [-13.0, 1.0, 0.3]")
+            .replace("position = [13.5, -0.6, 0.3]", "position = [-13.5, -0.6, 0.3]")
+            .replace("grade = \"1 deg .. 3 deg up\"", "grade = \"1 deg up .. 3 deg up\""),
+    );
+    assert!(unmire_planner::pull::play(&level, &PullOptions::default()).is_err());
+}
+
+#[test]
 fn every_number_of_a_pull_is_one_and_the_legs_pull_what_the_rig_says() {
     for (case, family, layout) in rigs() {
         let p = play_rig(&case, &layout, &[], &one_stage(25)).unwrap();

@@ -19,6 +19,12 @@ pub(crate) fn of(case: &Case, path: &Path, policy: &Policy) -> Vec<Lowering> {
     path.legs.iter().filter_map(|l| stretch(case, path, policy, l.from, l.to)).collect()
 }
 
+/// What must be held where the slope takes the vehicle on the way out, by the stretch that asks for most; none if it takes it nowhere.
+pub(crate) fn most(case: &Case, policy: &Policy) -> Option<Range<Force>> {
+    let path = Path::of(case, &[]).ok()?;
+    of(case, &path, policy).into_iter().map(|l| l.tension).max_by(|a, b| a.high().as_n().total_cmp(&b.high().as_n()))
+}
+
 fn stretch(case: &Case, path: &Path, policy: &Policy, from: f64, to: f64) -> Option<Lowering> {
     let there = path.moved(case, from, true, None);
     let grade = &there.way_out.grade.value;

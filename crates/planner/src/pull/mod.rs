@@ -18,5 +18,6 @@ mod tally;
 mod walk;
 
 pub(crate) use brief::{Brief, brief};
+pub(crate) use lowering::most as most_to_let_down;
 pub use path::{Leg, Path, Pose};
 pub use play::{PullOptions, history, play, play_rig};

@@ -55,12 +55,32 @@ pub fn play(case: &Case, options: &PullOptions) -> Result<Pull, PlanError> {
         None => {
             let search = Options { policy: options.policy.clone(), explain: false, limit: options.rig + 5 };
             let report = plan(case, &search)?;
+            if report.plans.is_empty()
+                && let Some(down) = let_down(case, options)?
+            {
+                return Ok(down);
+            }
             let chosen = report.plans.get(options.rig).ok_or(PlanError::NoSuchRig { found: report.plans.len() })?;
             let layout = chosen.layout.clone().ok_or(PlanError::NoRig)?;
             (layout, kinds(chosen.actions.iter().map(|a| a.word.as_str())))
         }
     };
     play_rig(case, &layout, &actions, options)
+}
+
+/// Where no rig pulls and the slope takes the vehicle: nothing is played, and what could let it down is told.
+fn let_down(case: &Case, options: &PullOptions) -> Result<Option<Pull>, PlanError> {
+    let path = Path::of(case, &[]).map_err(PlanError::Need)?;
+    let lowering = lowering::of(case, &path, &options.policy);
+    if lowering.is_empty() {
+        return Ok(None);
+    }
+    let mut out = Playing::new(case, options);
+    out.pull.lowering = lowering;
+    out.pull.verdict = Verdict::Unknown;
+    out.pull.findings.extend(events::about_the_way(case, &path, &[]));
+    out.give_up("no-next-rig", "No rig pulls it. Where the slope takes it, it must be let down.".to_owned());
+    Ok(Some(out.finish()))
 }
 
 /// Plays the pull of a case with this rig, after these actions.

@@ -26,10 +26,12 @@ pub fn pull(p: &Pull, options: &Options) -> String {
     page.gap();
     page.flow(0, 0, &[(&p.title, Paint::Strong)]);
     page.flow(0, 2, &[(&format!("Policy {}.", p.policy), Paint::Plain)]);
-    stages(&mut page, p, u);
-    chart(&mut page, p, u);
-    rows(&mut page, p, u);
-    worst(&mut page, p, u);
+    if !p.stages.is_empty() {
+        stages(&mut page, p, u);
+        chart(&mut page, p, u);
+        rows(&mut page, p, u);
+        worst(&mut page, p, u);
+    }
     events(&mut page, "Stop there", &p.stops, "!", Paint::Careful, u);
     events(&mut page, "On the way", &p.events, "-", Paint::Plain, u);
     steady(&mut page, p, u);
@@ -52,6 +54,12 @@ fn long(u: Units, l: Length) -> String {
 }
 
 fn headline(page: &mut Page, p: &Pull, u: Units) {
+    if p.stages.is_empty() {
+        page.item(0, "1", &[("Nothing is pulled: ", Paint::Strong), ("no rig could be made.", Paint::Careful)]);
+        let down = "the slope can take it. See below what could let it down, and what nobody has told.";
+        page.item(0, "2", &[("Let it down: ", Paint::Strong), (down, Paint::Plain)]);
+        return;
+    }
     let far = if p.arrives() {
         format!("to the last metre, {}", way(u, p.length))
     } else {
