@@ -53,7 +53,7 @@ impl Findings {
     /// All of them, the worst first, else in the order of the rules.
     #[must_use]
     pub fn into_list(mut self) -> Vec<Finding> {
-        self.list.sort_by_key(|f| core::cmp::Reverse(f.effect));
+        unmire_model::order::sort_by_key(&mut self.list, |f| core::cmp::Reverse(f.effect));
         self.list
     }
 }

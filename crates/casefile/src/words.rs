@@ -184,7 +184,7 @@ pub fn anchor_from_words(kind: &str, words: &[(&str, &str)], known: &Known<'_>) 
     let mut w = Walk::new(&text, None, known);
     w.lined = false;
     let anchor = read::lone_anchor(&mut w, &text);
-    w.found.sort_by_key(|d| d.span.start);
+    unmire_model::order::sort_by_key(&mut w.found, |d| d.span.start);
     wrong.extend(w.found.into_iter().map(|d| error(d, &spans)));
     match anchor {
         Some(a) if wrong.is_empty() => Ok(a),

@@ -146,7 +146,7 @@ pub fn choose<'f, 'a: 'f>(
     // The greatest lowest margin that still lets every slot have a piece.
     let mut margins: Vec<f64> =
         table.iter().flatten().flatten().filter(|(v, _)| *v <= verdict).map(|(_, m)| *m).collect();
-    margins.sort_by(f64::total_cmp);
+    unmire_model::order::sort_by(&mut margins, f64::total_cmp);
     margins.dedup();
     let (mut low, mut high) = (0, margins.len());
     while high - low > 1 {

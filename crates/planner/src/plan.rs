@@ -304,7 +304,7 @@ impl<'a> Search<'_, 'a, '_> {
         // What passes only with less need takes the time of the quickest set of actions that is enough.
         let mut by_time: Vec<(f64, &Need)> =
             self.needs.sets.iter().skip(1).map(|(set, n)| (demand::time_of(set).likely().as_min(), n)).collect();
-        by_time.sort_by(|a, b| a.0.total_cmp(&b.0));
+        unmire_model::order::sort_by(&mut by_time, |a, b| a.0.total_cmp(&b.0));
         // A set that takes longer and leaves more need is of no use.
         let mut lowest = f64::INFINITY;
         by_time.retain(|(_, n)| {
@@ -331,7 +331,7 @@ impl<'a> Search<'_, 'a, '_> {
             }
             looks.push((i, best));
         }
-        looks.sort_by(|a, b| a.1.compare(&b.1).then(a.0.cmp(&b.0)));
+        unmire_model::order::sort_by(&mut looks, |a, b| a.1.compare(&b.1).then(a.0.cmp(&b.0)));
         let mut shown = Shown { limit: self.limit, ways: Vec::new() };
         // What can't be rigged at all is dealt with.
         self.progress.done += choices.len() - looks.len();
@@ -446,7 +446,7 @@ fn again<'a>(ctx: &Context<'a>, solver: &mut Solver, filled: &Filled<'a>, need: 
 }
 
 fn sorted<'e, 'a>(entries: &'e mut [Entry<'a>]) -> &'e [Entry<'a>] {
-    entries.sort_by(|a, b| a.rank.compare(&b.rank));
+    unmire_model::order::sort_by(entries, |a, b| a.rank.compare(&b.rank));
     entries
 }
 

@@ -93,7 +93,7 @@ fn present_played(
             c.and_then(unmire_audit::verdict::Check::margin).map_or(f64::INFINITY, |m| m),
         )
     };
-    order.sort_by(|a, b| {
+    unmire_model::order::sort_by(&mut order, |a, b| {
         let (x, y) = (urgency(a), urgency(b));
         x.0.cmp(&y.0).then(x.1.total_cmp(&y.1)).then(a.cmp(b))
     });

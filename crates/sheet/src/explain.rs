@@ -102,7 +102,7 @@ fn in_numbers(s: &Step, u: Units) -> Option<String> {
     let right = s.formula.split_once('=').map_or(s.formula, |(_, r)| r).trim();
     let mut symbols: Vec<&StepInput> = s.inputs.iter().filter(|i| !i.symbol.is_empty()).collect();
     // The longer name first: `L with stretch` before `L`.
-    symbols.sort_by_key(|i| core::cmp::Reverse(i.symbol.len()));
+    unmire_model::order::sort_by_key(&mut symbols, |i| core::cmp::Reverse(i.symbol.len()));
     let is_name = |c: char| c.is_alphanumeric() || matches!(c, '_' | '\'');
     let mut out = String::new();
     let mut rest = right;

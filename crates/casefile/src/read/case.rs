@@ -200,7 +200,7 @@ fn ids(w: &mut Walk<'_>, n: &Node<'_, '_>, case: &Case) {
     }
     all.extend(case.anchors.iter().map(|a| (a.id.as_str(), "an anchor", a.line)));
     all.extend(case.obstacles.iter().map(|o| (o.id.as_str(), "an obstacle", o.line)));
-    all.sort_by_key(|(_, _, line)| *line);
+    unmire_model::order::sort_by_key(&mut all, |(_, _, line)| *line);
     let mut seen: BTreeMap<&str, (&str, u32)> = BTreeMap::new();
     for (id, what, line) in all {
         let span = w.lines.bytes(line);

@@ -86,7 +86,9 @@ fn finish(mut w: Walk<'_>, document: Option<Document>) -> Result<Document, Vec<D
                 // Every getter that gives nothing has told why; this line stands for a hole in that rule.
                 w.tell(Mistake::new("unread", 0..0, "this document could not be read, and the reader can't say why"));
             }
-            w.found.sort_by(|a, b| (a.file.as_deref(), a.span.start).cmp(&(b.file.as_deref(), b.span.start)));
+            unmire_model::order::sort_by(&mut w.found, |a, b| {
+                (a.file.as_deref(), a.span.start).cmp(&(b.file.as_deref(), b.span.start))
+            });
             if let (true, Some(last)) = (w.untold > 0, w.found.last_mut()) {
                 let more = format!("{} more mistakes are not told here; mend these first", w.untold);
                 last.hint = Some(last.hint.take().map_or(more.clone(), |h| format!("{h}; {more}")));

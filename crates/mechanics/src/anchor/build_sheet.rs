@@ -198,7 +198,7 @@ pub fn build_pickets(
         earth: earth.clone(),
     };
     let mut layouts: Vec<Vec<u32>> = g::picket::ROWS.iter().map(|r| rows_of(r.key)).collect();
-    layouts.sort_by_key(|rows| rows.iter().sum::<u32>());
+    unmire_model::order::sort_by_key(&mut layouts, |rows| rows.iter().sum::<u32>());
     let mut best: Option<(Vec<u32>, Force)> = None;
     for rows in layouts {
         let c = pickets(&of(rows.clone()), near_ground, &ask.pulled, &mut Silent)?;

@@ -167,7 +167,7 @@ impl AnchorCapacity {
 
 /// Least first at the low end; what is not a number comes first.
 fn least_first(mut ways: Vec<Way>) -> Vec<Way> {
-    ways.sort_by(|a, b| {
+    unmire_model::order::sort_by(&mut ways, |a, b| {
         let (x, y) = (a.holds.low().as_n(), b.holds.low().as_n());
         y.is_nan().cmp(&x.is_nan()).then(x.total_cmp(&y))
     });

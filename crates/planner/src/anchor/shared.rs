@@ -204,7 +204,7 @@ pub fn shared(q: &SharedQuestion<'_>) -> Result<SharedReport, SharedError> {
         let verdict = parts.iter().map(|p| p.verdict).fold(Verdict::Holds, Verdict::worse);
         out.push(SharedWay { how, unevenness: work.unevenness, parts, verdict, trail });
     }
-    out.sort_by(|a, b| a.unevenness.total_cmp(&b.unevenness));
+    unmire_model::order::sort_by(&mut out, |a, b| a.unevenness.total_cmp(&b.unevenness));
     Ok(SharedReport { load: q.load, ring, included, ways: out, policy: q.policy.name.to_owned() })
 }
 

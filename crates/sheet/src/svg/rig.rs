@@ -121,7 +121,7 @@ fn anchors(svg: &mut Svg, frame: &Frame, site: &Site, plan: Option<&Plan>, place
         names.push((vec![spot], if used { text } else { format!("{text}, not used") }));
     }
     // Those in use come first: they get the better places.
-    names.sort_by_key(|(_, text)| text.ends_with(", not used"));
+    unmire_model::order::sort_by_key(&mut names, |(_, text)| text.ends_with(", not used"));
     names
 }
 fn ends_with_word(name: &str, word: &str) -> bool {

@@ -33,7 +33,7 @@ pub fn Assumptions() -> impl IntoView {
     let sorted = Memo::new(move |_| {
         let mut list = all.get();
         let weight = |a: &Assumption| weights.with(|w| w.get(&a.path).copied().unwrap_or_default());
-        list.sort_by(|a, b| weight(b).total_cmp(&weight(a)));
+        unmire_model::order::sort_by(&mut list, |a, b| weight(b).total_cmp(&weight(a)));
         list
     });
     let count = move || {

@@ -82,6 +82,6 @@ pub trait Store {
 /// Those of a kind, the last changed first.
 fn sorted(all: impl Iterator<Item = Entry>, sort: Sort) -> Vec<Entry> {
     let mut out: Vec<Entry> = all.filter(|e| e.sort == sort).collect();
-    out.sort_by(|a, b| b.changed.total_cmp(&a.changed).then_with(|| a.id.cmp(&b.id)));
+    unmire_model::order::sort_by(&mut out, |a, b| b.changed.total_cmp(&a.changed).then_with(|| a.id.cmp(&b.id)));
     out
 }
