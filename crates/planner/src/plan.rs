@@ -173,7 +173,7 @@ pub fn plan_watched(case: &Case, options: &Options, watch: &mut dyn FnMut(Progre
         .filter_map(|entry| Finalist::of(&ctx, &needs, entry))
         .collect();
     let played = finalists.iter().filter(|f| f.brief.is_some()).count();
-    finalists.sort_by(|a, b| a.rank.compare(&b.rank));
+    unmire_model::order::sort_by(&mut finalists, |a, b| a.rank.compare(&b.rank));
     finalists.truncate(options.limit);
     let mut plans = Vec::with_capacity(finalists.len());
     for f in &finalists {

@@ -4,7 +4,7 @@
 //! worker (a whole search) and the page itself (one rig while a finger moves).
 
 use crate::document::{Complaint, complaints};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use unmire_audit::Policy;
 use unmire_casefile::{Document, Known};
 use unmire_model::case::Case;
@@ -15,7 +15,7 @@ use unmire_sheet::{json, svg};
 use unmire_tables::{anchor_soil, bekker, foundation_friction, rock_bond, rolling, species};
 
 /// What is to be done with a case.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Kind {
     /// Look for rigs.
@@ -25,7 +25,7 @@ pub enum Kind {
 }
 
 /// The reader's units.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Units {
     /// kN, t, kg, m, mm.
@@ -44,20 +44,18 @@ impl From<Units> for show::Units {
 }
 
 /// A job.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Job {
     /// What is to be done.
     pub kind: Kind,
     /// The text of the case file.
     pub text: String,
     /// How, if not as usual.
-    #[serde(default)]
     pub options: Wishes,
 }
 
 /// How a job is to be done; what is left out is as in the command line.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(default)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Wishes {
     /// What the file is called.
     pub name: String,
@@ -269,9 +267,9 @@ mod tests {
     #[test]
     fn regress_a_job_survives_the_way_to_the_worker() {
         let job = job("a.toml", "text");
-        let there: Job = serde_json::from_str(&serde_json::to_string(&job).unwrap()).unwrap();
+        let there: Job = crate::tree::read(&serde_json::to_string(&job).unwrap()).unwrap();
         assert_eq!(there, job);
-        let least: Job = serde_json::from_str(r#"{ "kind": "plan", "text": "" }"#).unwrap();
+        let least: Job = crate::tree::read(r#"{ "kind": "plan", "text": "" }"#).unwrap();
         assert_eq!((least.kind, least.options), (Kind::Plan, Wishes::default()));
     }
 }

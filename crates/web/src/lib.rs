@@ -11,6 +11,7 @@
 //! | [`store`] | what stays on the device |
 //! | [`catalogue`] | every word of the page, in two languages |
 //! | [`settings`], [`units`], [`screen`] | what the reader has chosen; numbers in the reader's units; which screen |
+//! | [`tree`] | reports and messages from JSON, in little code |
 //! | [`hand`] | a case as the texts of a few QR codes |
 //! | [`scene`] | the place: what is where on the drawing, placing anchors, what is assumed |
 //! | [`examples`] | the invented cases that come with the app |
@@ -26,6 +27,7 @@ pub mod scene;
 pub mod screen;
 pub mod settings;
 pub mod store;
+pub mod tree;
 pub mod units;
 pub mod work;
 

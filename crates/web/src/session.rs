@@ -8,6 +8,7 @@ use crate::engine::{self, Answer, Finding, Job, Kind, Wishes};
 use crate::screen::Screen;
 use crate::settings::Settings;
 use crate::store::{Browser, Entry, Memory, Sort, Store as _, StoreError};
+use crate::tree;
 use crate::work::{News, Work};
 use leptos::task::spawn_local;
 use std::rc::Rc;
@@ -170,7 +171,7 @@ impl Session {
                 let (text, kits) = read()?;
                 let options = Wishes { kits, drawings: false, ..Wishes::default() };
                 match engine::answer(&Job { kind: Kind::Check, text, options }, &mut |_| {}) {
-                    Answer::Report(found) => document(&found.json).ok(),
+                    Answer::Report(found) => tree::read(&found.json).ok(),
                     _ => None,
                 }
             }),
@@ -309,7 +310,7 @@ impl Session {
     fn came(self, answer: Answer) {
         self.job.set_value(None);
         self.planned.set(match answer {
-            Answer::Report(found) => match document(&found.json) {
+            Answer::Report(found) => match tree::read(&found.json) {
                 Ok(document) => Planned::Report(Box::new(Report { document, found })),
                 Err(e) => Planned::Trouble(e.to_string()),
             },
@@ -344,14 +345,6 @@ impl Session {
             Err(e) => self.unkept.set(Some(e.to_string())),
         }
     }
-}
-
-/// A report from its JSON. By way of a tree of values: for each type of the report the way from a text would be compiled
-/// anew, at five times the size.
-fn document(json: &str) -> Result<json::Document, serde_json::Error> {
-    use serde::Deserialize as _;
-    let tree: serde_json::Value = serde_json::from_str(json)?;
-    json::Document::deserialize(&tree)
 }
 
 /// What the browser keeps under a name, where it keeps anything.

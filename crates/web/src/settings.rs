@@ -2,7 +2,8 @@
 
 use crate::catalogue::Language;
 use crate::engine::Units;
-use serde_json::{Value, json};
+use crate::tree::Tree;
+use serde_json::json;
 
 /// The look.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -77,8 +78,8 @@ impl Settings {
     /// From a text that was kept; what can't be read stays as it is here.
     #[must_use]
     pub fn updated(self, text: &str) -> Self {
-        let kept: Value = serde_json::from_str(text).unwrap_or_default();
-        let word = |key: &str| kept.get(key).and_then(Value::as_str).unwrap_or_default();
+        let kept = Tree::parse(text).unwrap_or(Tree::Null);
+        let word = |key: &str| kept.get(key).and_then(Tree::text).unwrap_or_default();
         Self {
             language: Language::by_tag(word("language")).unwrap_or(self.language),
             units: units_by_word(word("units")).unwrap_or(self.units),

@@ -32,7 +32,7 @@ fn take(scope: &DedicatedWorkerGlobalScope, data: &JsValue) {
     let id = Reflect::get(data, &"id".into()).ok().and_then(|id| id.as_f64());
     let job: Result<Job, String> = JSON::stringify(data)
         .map_err(|_| "a message that is no data".to_owned())
-        .and_then(|text| serde_json::from_str(&String::from(text)).map_err(|e| e.to_string()));
+        .and_then(|text| crate::tree::read(&String::from(text)).map_err(|e| e.to_string()));
     let answer = match job {
         Err(why) => Answer::Trouble(why),
         Ok(job) => {

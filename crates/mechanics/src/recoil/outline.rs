@@ -135,7 +135,7 @@ fn free_arcs(circles: &[Circle], i: usize) -> Vec<Arc> {
     if covered.is_empty() {
         return vec![Arc { on: i, from: 0.0, to: 2.0 * PI, into: None }];
     }
-    covered.sort_by(|a, b| a.0.total_cmp(&b.0).then(a.2.cmp(&b.2)));
+    unmire_model::order::sort_by(&mut covered, |a, b| a.0.total_cmp(&b.0).then(a.2.cmp(&b.2)));
     // Go round once, from the first span on; what reaches over the end of the turn covers its beginning.
     let turn = 2.0 * PI;
     let over = covered.iter().map(|s| s.1 - turn).fold(f64::NEG_INFINITY, f64::max);

@@ -99,7 +99,7 @@ impl Brief {
             }
         }
         j.findings.extend(findings);
-        j.findings.sort_by_key(|f| core::cmp::Reverse(f.effect));
+        unmire_model::order::sort_by_key(&mut j.findings, |f| core::cmp::Reverse(f.effect));
         let margin = |c: &unmire_audit::verdict::Check| c.margin();
         let weakest = j.checks.iter().enumerate().filter_map(|(i, c)| Some((i, margin(c)?)));
         let weakest = weakest.min_by(|a, b| a.1.total_cmp(&b.1));

@@ -90,7 +90,7 @@ pub(crate) fn of(stage: usize, offset: f64, rigging: &Rigging<'_>, p: &Played) -
             true,
         );
     }
-    out.sort_by(|a, b| a.travel.as_m().total_cmp(&b.travel.as_m()));
+    unmire_model::order::sort_by(&mut out, |a, b| a.travel.as_m().total_cmp(&b.travel.as_m()));
     out
 }
 

@@ -207,7 +207,7 @@ pub(crate) fn worst(stage: usize, offset: f64, moments: &[Moment]) -> Vec<Worst>
         }
     }
     let key = |w: &Worst| (core::cmp::Reverse(w.verdict), w.margin.unwrap_or(f64::INFINITY));
-    out.sort_by(|a, b| {
+    unmire_model::order::sort_by(&mut out, |a, b| {
         let (x, y) = (key(a), key(b));
         x.0.cmp(&y.0).then(x.1.total_cmp(&y.1))
     });

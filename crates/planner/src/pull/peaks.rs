@@ -33,7 +33,7 @@ impl Peaks {
     pub fn places(&self, apart: f64) -> Vec<(f64, usize)> {
         let mut all: Vec<(f64, usize)> =
             self.work.iter().chain(&self.stall).chain(&self.weak).map(|p| (p.s, p.leg)).collect();
-        all.sort_by(|a, b| a.1.cmp(&b.1).then(a.0.total_cmp(&b.0)));
+        unmire_model::order::sort_by(&mut all, |a, b| a.1.cmp(&b.1).then(a.0.total_cmp(&b.0)));
         all.dedup_by(|b, a| a.1 == b.1 && b.0 - a.0 < apart);
         all
     }

@@ -330,7 +330,7 @@ impl<'o> Playing<'o> {
     }
 
     fn finish(mut self) -> Pull {
-        self.pull.worst.sort_by(|a, b| {
+        unmire_model::order::sort_by(&mut self.pull.worst, |a, b| {
             let margin = |w: &super::report::Worst| w.margin.unwrap_or(f64::INFINITY);
             b.verdict.cmp(&a.verdict).then(margin(a).total_cmp(&margin(b)))
         });

@@ -136,7 +136,7 @@ pub(crate) fn play(
             let s = to * k as f64 / (grain.judged + 1) as f64;
             places.push((s, path.leg(s, true)));
         }
-        places.sort_by(|a, b| a.1.cmp(&b.1).then(a.0.total_cmp(&b.0)));
+        unmire_model::order::sort_by(&mut places, |a, b| a.1.cmp(&b.1).then(a.0.total_cmp(&b.0)));
         places.dedup_by(|b, a| a.1 == b.1 && (b.0 - a.0).abs() < 1e-9);
         let mut moments = Vec::with_capacity(places.len());
         let mut passes = None;

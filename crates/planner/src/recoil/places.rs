@@ -102,7 +102,9 @@ pub(crate) fn places(
         };
         all.push((bearing, place));
     }
-    all.sort_by(|a, b| b.1.off_line.as_rad().total_cmp(&a.1.off_line.as_rad()).then(a.0.total_cmp(&b.0)));
+    unmire_model::order::sort_by(&mut all, |a, b| {
+        b.1.off_line.as_rad().total_cmp(&a.1.off_line.as_rad()).then(a.0.total_cmp(&b.0))
+    });
     let mut out: Vec<(f64, Place)> = Vec::new();
     for (bearing, place) in all {
         let near = |other: f64| {

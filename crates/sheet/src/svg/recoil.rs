@@ -105,7 +105,7 @@ fn shots(r: &RecoilReport) -> Vec<Shot> {
         }
     }
     let of = |s: &Shot| s.speed.map_or(f64::INFINITY, Speed::as_m_s);
-    out.sort_by(|a, b| of(b).total_cmp(&of(a)));
+    unmire_model::order::sort_by(&mut out, |a, b| of(b).total_cmp(&of(a)));
     out
 }
 
@@ -230,7 +230,7 @@ fn standing(svg: &mut Svg, r: &RecoilReport, y: f64, u: Units) -> f64 {
     );
     let mut at = block(svg, MARGIN, y, wide, "strong", &ground) + 4.0;
     let mut larger: Vec<_> = r.rules.iter().filter(|s| s.distance > r.keep_out.radius).collect();
-    larger.sort_by(|a, b| b.distance.as_m().total_cmp(&a.distance.as_m()));
+    unmire_model::order::sort_by(&mut larger, |a, b| b.distance.as_m().total_cmp(&a.distance.as_m()));
     for s in larger {
         let strap = if s.is_for_straps() { " (meant for straps between vehicles)" } else { "" };
         let text = format!("Larger published rule: {}, {}{strap}", u.show_length_needed(s.distance), s.what);

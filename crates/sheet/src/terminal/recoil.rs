@@ -245,7 +245,7 @@ fn ground(page: &mut Page, r: &RecoilReport, u: Units) {
     }
     page.para(0, "Published rules, for this line; they disagree:");
     let mut rules: Vec<_> = r.rules.iter().collect();
-    rules.sort_by(|a, b| b.distance.as_m().total_cmp(&a.distance.as_m()));
+    unmire_model::order::sort_by(&mut rules, |a, b| b.distance.as_m().total_cmp(&a.distance.as_m()));
     for s in rules {
         let larger = if s.distance > r.keep_out.radius { ", more than is drawn here" } else { "" };
         let strap = if s.is_for_straps() { " (meant for straps between vehicles)" } else { "" };

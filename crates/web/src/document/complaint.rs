@@ -2,11 +2,11 @@
 
 use super::spot::Spot;
 use super::{Path, Step};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 use unmire_casefile::Diagnostic;
 
 /// One thing that is wrong with a case, in the command line's own words.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Complaint {
     /// Where it stands, as in `vehicle.mass`; for a key that is missing, where it should stand. Empty for the document as
     /// a whole, for a kit file, and where the text is no TOML.

@@ -2,7 +2,7 @@
 
 use super::base45;
 use core::fmt;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// What a part starts with, and the version of the way it is packed.
 const HEAD: &str = "UNMIRE1";
@@ -15,7 +15,7 @@ pub const MOST_PARTS: usize = 16;
 const LARGEST: usize = 8 * unmire_casefile::LARGEST;
 
 /// What is handed over: a case with the kit files that it refers to.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 pub struct Handed {
     /// What its file is called.
     pub name: String,
@@ -128,7 +128,8 @@ pub fn join(parts: &[Heard]) -> Result<Option<Handed>, HandError> {
     }
     let plain =
         miniz_oxide::inflate::decompress_to_vec_zlib_with_limit(&packed, LARGEST).map_err(|_| HandError::Damaged)?;
-    serde_json::from_slice(&plain).map(Some).map_err(|_| HandError::Damaged)
+    let text = String::from_utf8(plain).map_err(|_| HandError::Damaged)?;
+    crate::tree::read(&text).map(Some).map_err(|_| HandError::Damaged)
 }
 
 #[cfg(test)]

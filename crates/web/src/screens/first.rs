@@ -26,7 +26,7 @@ impl Progress {
     pub fn new() -> Self {
         let kept = storage().and_then(|st| st.get_item(KEPT).ok()?);
         let (at, answers) = kept
-            .and_then(|text| serde_json::from_str::<(Option<usize>, BTreeMap<String, String>)>(&text).ok())
+            .and_then(|text| crate::tree::read::<(Option<usize>, BTreeMap<String, String>)>(&text).ok())
             .filter(|(at, _)| at.is_none_or(|n| n < questions().len()))
             .unwrap_or_default();
         Self { at: RwSignal::new(at), answers: RwSignal::new(answers) }

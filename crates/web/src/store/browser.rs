@@ -71,7 +71,7 @@ impl Store for Browser {
 
 fn entry(value: &JsValue) -> Result<Entry, StoreError> {
     let text = JSON::stringify(value).map_err(unclear)?;
-    serde_json::from_str(&String::from(text)).map_err(|e| StoreError(e.to_string()))
+    crate::tree::read(&String::from(text)).map_err(|e| StoreError(e.to_string()))
 }
 
 fn said(e: idb::Error) -> StoreError {

@@ -12,10 +12,10 @@ pub use browser::Browser;
 pub use memory::Memory;
 
 use core::fmt;
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 /// What kind of document an entry is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Sort {
     /// A case.
@@ -25,7 +25,7 @@ pub enum Sort {
 }
 
 /// A document that is kept.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Entry {
     /// What tells it from all others.
     pub id: String,
@@ -38,7 +38,6 @@ pub struct Entry {
     /// Its text.
     pub text: String,
     /// The kit files that a case refers to, as path and text.
-    #[serde(default)]
     pub kits: Vec<(String, String)>,
     /// When it was last changed, milliseconds since 1970.
     pub changed: f64,

@@ -130,7 +130,7 @@ impl Work {
                 let found = Finding { json: text(data, "json"), drawings: texts("drawings"), rigs: texts("rigs") };
                 self.done(id, Answer::Report(found));
             }
-            "complaints" => match serde_json::from_str(&text(data, "complaints")) {
+            "complaints" => match crate::tree::read(&text(data, "complaints")) {
                 Ok(all) => self.done(id, Answer::Complaints(all)),
                 Err(e) => self.done(id, Answer::Trouble(e.to_string())),
             },
