@@ -219,8 +219,13 @@ impl<'a, 't> Node<'a, 't> {
     pub(crate) fn table_key(&self, w: &mut Walk<'_>, name: &'static str, known: &[&str]) -> Option<Input<String>> {
         let f = self.find(w, name)?;
         let t = f.text(w)?;
-        let key =
-            t.trim().to_lowercase().split([' ', '-', '_']).filter(|p| !p.is_empty()).collect::<Vec<_>>().join("_");
+        let key = t
+            .trim()
+            .to_ascii_lowercase()
+            .split([' ', '-', '_'])
+            .filter(|p| !p.is_empty())
+            .collect::<Vec<_>>()
+            .join("_");
         let fits = !key.is_empty() && key.len() <= LONGEST_ID && key.chars().all(|c| c.is_alphanumeric() || c == '_');
         if !fits || !(known.is_empty() || known.contains(&key.as_str())) {
             let near =

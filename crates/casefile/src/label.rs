@@ -132,7 +132,7 @@ impl Node<'_, '_> {
     pub(crate) fn label(&self, w: &mut Walk<'_>, name: &'static str) -> Option<Label> {
         let f = self.find(w, name)?;
         match f.value {
-            DeValue::String(s) => match s.trim().to_lowercase().as_str() {
+            DeValue::String(s) => match s.trim().to_ascii_lowercase().as_str() {
                 "missing" | "none" => Some(Label::Missing),
                 "unreadable" => Some(Label::Unreadable),
                 _ => rating(w, &f, s, None),

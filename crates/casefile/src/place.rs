@@ -104,7 +104,7 @@ fn triple(
 
 /// Reads a direction seen from above: `ahead`, `20 deg left`; left is positive.
 pub(crate) fn read_heading(text: &str) -> Result<Angle, TextError> {
-    let clean = text.trim().to_lowercase();
+    let clean = text.trim().to_ascii_lowercase();
     let quarter = Angle::HALF_TURN * 0.5;
     let plain = match clean.as_str() {
         "ahead" | "forward" | "forwards" => Some(Angle::ZERO),

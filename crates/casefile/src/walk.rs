@@ -6,6 +6,7 @@ use core::ops::Range as Span;
 use std::collections::BTreeSet;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
+use unmire_model::letters::lower;
 use unmire_model::trail::Origin;
 
 /// Most mistakes that are told of one file.
@@ -137,10 +138,11 @@ impl<'t> Walk<'t> {
 
 /// The nearest of some words, if one is near.
 pub(crate) fn nearest<'w>(word: &str, words: impl IntoIterator<Item = &'w str>) -> Option<&'w str> {
-    let lower = word.to_lowercase().replace([' ', '-'], "_");
+    let spoken = |word: &str| lower(word).replace([' ', '-'], "_");
+    let word = spoken(word);
     words
         .into_iter()
-        .map(|w| (strsim::jaro_winkler(&lower, &w.to_lowercase().replace([' ', '-'], "_")), w))
+        .map(|w| (strsim::jaro_winkler(&word, &spoken(w)), w))
         .filter(|(score, _)| *score >= 0.78)
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(_, w)| w)
@@ -148,7 +150,7 @@ pub(crate) fn nearest<'w>(word: &str, words: impl IntoIterator<Item = &'w str>) 
 
 /// A word as it is compared: lower case, spaces between.
 pub(crate) fn plain(word: &str) -> String {
-    word.trim().to_lowercase().replace('_', " ")
+    word.trim().to_ascii_lowercase().replace('_', " ")
 }
 
 /// Words in a row for people: `a`, `b` or `c`.

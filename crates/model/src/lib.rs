@@ -15,6 +15,7 @@ pub mod geometry;
 pub mod ground;
 pub mod kinetic;
 pub mod layout;
+pub mod letters;
 pub mod order;
 pub mod quantity;
 pub mod range;

@@ -134,7 +134,7 @@ pub fn finding(w: &Warning, subject: &str) -> Finding {
 #[must_use]
 pub fn sentence(text: &str) -> String {
     let mut chars = text.chars();
-    let mut out: String = chars.next().into_iter().flat_map(char::to_uppercase).collect();
+    let mut out: String = chars.next().map(unmire_model::letters::large).into_iter().collect();
     out.push_str(chars.as_str());
     if !out.ends_with(['.', '!', '?']) {
         out.push('.');

@@ -59,7 +59,7 @@ pub fn block(p: &Piece) -> String {
 /// A noun with an id, without saying the noun twice.
 #[must_use]
 pub fn named(noun: &str, id: &str) -> String {
-    if id.to_lowercase().contains(noun) { id.to_owned() } else { format!("{noun} {id}") }
+    if id.to_ascii_lowercase().contains(noun) { id.to_owned() } else { format!("{noun} {id}") }
 }
 
 /// What an anchor is.

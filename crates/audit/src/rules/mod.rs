@@ -201,7 +201,7 @@ pub fn explain(code: &str) -> Option<String> {
 /// The code nearest to a mistyped one, if any is near.
 #[must_use]
 pub fn nearest(code: &str) -> Option<&'static str> {
-    let wanted = code.trim().to_lowercase().replace(['_', ' '], "-");
+    let wanted = code.trim().to_ascii_lowercase().replace(['_', ' '], "-");
     let (rule, distance) =
         RULES.iter().map(|r| (r.code, distance(&wanted, r.code))).min_by_key(|&(_, distance)| distance)?;
     (distance <= 2.max(wanted.len() / 3)).then_some(rule)

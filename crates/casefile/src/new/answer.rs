@@ -138,11 +138,11 @@ pub(super) fn parse(answers: &BTreeMap<String, String>) -> Result<Answers, Vec<A
 }
 
 fn none(a: &str) -> bool {
-    matches!(a.to_lowercase().as_str(), "none" | "no" | "nothing")
+    matches!(a.to_ascii_lowercase().as_str(), "none" | "no" | "nothing")
 }
 
 fn word(a: &str) -> Result<&'static str, String> {
-    let clean = a.to_lowercase();
+    let clean = a.to_ascii_lowercase();
     DEPTH.iter().copied().find(|d| *d == clean).ok_or_else(|| {
         let near = nearest(&clean, DEPTH.iter().copied());
         let near = near.map_or(String::new(), |n| format!("; did you mean {n}?"));
@@ -205,7 +205,7 @@ fn tree(a: &str) -> Result<Tree, String> {
 }
 
 fn rise(h: &str) -> Result<Length, String> {
-    let lower = h.to_lowercase();
+    let lower = h.to_ascii_lowercase();
     let (number, sign) = if let Some(n) = lower.strip_suffix("up").or_else(|| lower.strip_suffix("higher")) {
         (n, 1.0)
     } else if let Some(n) = lower.strip_suffix("down").or_else(|| lower.strip_suffix("lower")) {
@@ -266,7 +266,7 @@ fn girth(a: &str) -> Result<(Option<String>, TreeSigns), String> {
 
 /// What a word for a line's material means.
 pub(super) fn material(t: &str) -> Option<&'static str> {
-    Some(match t.to_lowercase().as_str() {
+    Some(match t.to_ascii_lowercase().as_str() {
         "synthetic" | "synthetic rope" | "hmpe" | "hmpe rope" => "hmpe",
         "wire" | "steel" | "steel wire" | "wire rope" | "steel rope" => "steel wire",
         "polyester" => "polyester",

@@ -112,7 +112,7 @@ pub struct AnswerError {
 
 /// Whether somebody said that he doesn't know.
 pub(crate) fn is_unknown(answer: &str) -> bool {
-    let t = answer.trim().to_lowercase().replace('\u{2019}', "'");
+    let t = answer.trim().to_ascii_lowercase().replace('\u{2019}', "'");
     matches!(
         t.as_str(),
         "" | "?" | "-" | "don't know" | "dont know" | "do not know" | "unknown" | "not known" | "no idea"

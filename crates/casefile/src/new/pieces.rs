@@ -43,7 +43,7 @@ fn piece(t: &str) -> Result<Piece, String> {
     if !(1..=100).contains(&count) {
         return Err(format!("`{head}`: from 1 to 100 alike; {EXPECTED}"));
     }
-    let name = head[digits..].trim_start_matches([' ', 'x', '\u{d7}']).trim().to_lowercase();
+    let name = head[digits..].trim_start_matches([' ', 'x', '\u{d7}']).trim().to_ascii_lowercase();
     let singular = name.strip_suffix('s').unwrap_or(&name);
     let found =
         PIECE_WORDS.iter().find(|p| p.word == name || p.word == singular || p.word.strip_suffix('s') == Some(singular));

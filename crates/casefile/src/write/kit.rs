@@ -151,7 +151,7 @@ pub(super) fn label(l: &Label) -> String {
 
 fn rating(r: &Rating) -> String {
     let print = read_print(&r.as_printed);
-    let is_word = ["missing", "none", "unreadable"].contains(&r.as_printed.trim().to_lowercase().as_str());
+    let is_word = ["missing", "none", "unreadable"].contains(&r.as_printed.trim().to_ascii_lowercase().as_str());
     let force = print.force.as_ref().is_ok_and(|f| f.as_n().to_bits() == r.force.as_n().to_bits());
     let kind = print.kind.unwrap_or(RatingKind::Unstated) == r.kind;
     let factor = print.factor == r.design_factor;

@@ -5,6 +5,7 @@ use super::labels::{Places, bold_width, nearest, text_width};
 use super::style::{LABEL, MARGIN, WIDTH};
 use super::write::Svg;
 use super::{furniture, marks, panel, weakest};
+use unmire_model::letters::lower;
 use unmire_model::quantity::show::Units;
 use unmire_model::{Force, Vec3};
 use unmire_planner::report::{Plan, Report, Site};
@@ -105,7 +106,7 @@ fn obstacles(svg: &mut Svg, frame: &Frame, site: &Site, places: &mut Places) -> 
 
 /// The id and what it is; once only if the one says the other.
 fn called(id: &str, what: &str) -> String {
-    if what.to_lowercase().contains(&id.to_lowercase()) { what.to_owned() } else { format!("{id}: {what}") }
+    if lower(what).contains(&lower(id)) { what.to_owned() } else { format!("{id}: {what}") }
 }
 
 /// Trees and the like at their size. Gives their names, to be written last.

@@ -101,7 +101,7 @@ pub fn put_distance(case: &mut CaseText, anchor: usize, now: Option<Polar>, text
     polar_first(case, anchor, now)?;
     let path = |key: &str| format!("anchor[{anchor}].{key}");
     let text = text.trim();
-    let lower = text.to_lowercase();
+    let lower = text.to_ascii_lowercase();
     let paces = lower.strip_suffix("paces").or_else(|| lower.strip_suffix("pace")).map(str::trim);
     match paces.and_then(|n| read_one::<f64>(n).ok()) {
         Some(n) => {
