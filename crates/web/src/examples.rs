@@ -1,4 +1,4 @@
-//! The invented cases that come with the app.
+//! The invented cases: some come with the app, all of them test it.
 
 include!(concat!(env!("OUT_DIR"), "/examples.rs"));
 
@@ -27,7 +27,15 @@ impl Example {
 /// Every example, in the order of their names.
 #[must_use]
 pub fn cases() -> Vec<Example> {
-    CASES.iter().map(|&(file, text)| Example { file, text }).collect()
+    examples(CASES)
+}
+/// Those that come with the app.
+#[must_use]
+pub fn shown() -> Vec<Example> {
+    examples(SHOWN)
+}
+fn examples(list: &[(&'static str, &'static str)]) -> Vec<Example> {
+    list.iter().map(|&(file, text)| Example { file, text }).collect()
 }
 
 /// The kits of the examples, as a job takes them.
@@ -38,12 +46,13 @@ pub fn kits() -> Vec<(String, String)> {
 
 #[cfg(test)]
 mod tests {
-    use super::cases;
+    use super::{cases, shown};
 
     #[test]
     fn regress_every_case_has_a_title() {
         for case in cases().iter().filter(|c| !c.is_bare()) {
             assert!(!case.title().ends_with(".toml"), "{}", case.file);
         }
+        assert!(shown().len() == 4 && shown().iter().all(|s| cases().contains(s)));
     }
 }

@@ -52,7 +52,7 @@ fn Ways(progress: Progress) -> impl IntoView {
         <section>
             <h2>{say("start.examples")}</h2>
             <p class="small">{say("start.examples-about")}</p>
-            <ul class="list" lang="en">{examples::cases().into_iter().map(move |e| example(s, e)).collect_view()}</ul>
+            <ul class="list" lang="en">{examples::shown().into_iter().map(move |e| example(s, e)).collect_view()}</ul>
         </section>
     }
 }
