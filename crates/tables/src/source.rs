@@ -57,6 +57,12 @@ pub struct Source {
     pub note: &'static str,
 }
 
+/// A text for whoever looks something up in the lists of the program. No report and no working prints it, and the app has
+/// no such lists: there it is left out, for all files of the app together may weigh 700 kB.
+pub(crate) const fn listed(text: &'static str) -> &'static str {
+    if cfg!(target_arch = "wasm32") { "" } else { text }
+}
+
 /// The source with a key.
 #[must_use]
 pub fn source(key: &str) -> Option<&'static Source> {

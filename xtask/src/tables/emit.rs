@@ -15,6 +15,9 @@ pub fn table(t: &Table) -> String {
     let _ = writeln!(o, "//!\n//! # Valid");
     doc(&mut o, "//!", &t.valid);
     o.push_str("\nuse crate::{Cited, How};\n");
+    if t.name == JUDGING {
+        o.push_str("use crate::source::listed;\n");
+    }
     let mut quantities: Vec<&str> =
         t.columns.iter().map(|c| c.kind).filter(|k| !k.make.is_empty()).map(|k| k.rust).collect();
     quantities.sort_unstable();
@@ -60,8 +63,14 @@ pub fn table(t: &Table) -> String {
         for (c, cell) in t.columns.iter().zip(&r.cells) {
             let _ = write!(o, ", {}: {}", c.name, value(c, cell.as_ref()));
         }
-        let _ =
-            writeln!(o, ", source: {:?}, how: How::{}, at: {:?}, note: {:?} }},", r.source, how(&r.how), r.at, r.note);
+        let _ = writeln!(
+            o,
+            ", source: {:?}, how: How::{}, at: {:?}, note: {} }},",
+            r.source,
+            how(&r.how),
+            r.at,
+            note(t, &r.note)
+        );
     }
     o.push_str("];\n");
     o
@@ -70,13 +79,13 @@ pub fn table(t: &Table) -> String {
 /// The module of the register.
 pub fn sources(list: &[Source]) -> String {
     let mut o = format!(
-        "//! The register of sources.\n//!\n//! {HEAD} From `data/sources.toml`.\n\nuse crate::How;\nuse crate::source::Source;\n\n"
+        "//! The register of sources.\n//!\n//! {HEAD} From `data/sources.toml`.\n\nuse crate::How;\nuse crate::source::{{Source, listed}};\n\n"
     );
     o.push_str("/// Every source, in the order of the file.\n#[rustfmt::skip]\npub const SOURCES: &[Source] = &[\n");
     for s in list {
         let _ = writeln!(
             o,
-            "    Source {{ key: {:?}, title: {:?}, body: {:?}, year: {:?}, place: {:?}, access: How::{}, note: {:?} }},",
+            "    Source {{ key: {:?}, title: {:?}, body: {:?}, year: {:?}, place: listed({:?}), access: How::{}, note: listed({:?}) }},",
             s.key,
             s.title,
             s.body,
@@ -101,6 +110,13 @@ pub fn index<'a>(tables: impl Iterator<Item = &'a Table>) -> String {
         let _ = writeln!(o, "pub mod {n};");
     }
     o
+}
+
+/// The table whose notes are for whoever looks a policy up, and stand in no report.
+const JUDGING: &str = "policies";
+
+fn note(t: &Table, text: &str) -> String {
+    if t.name == JUDGING { format!("listed({text:?})") } else { format!("{text:?}") }
 }
 
 fn unit_note(c: &Column) -> String {

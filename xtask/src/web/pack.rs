@@ -31,8 +31,13 @@ pub fn pack(files: Vec<File>, quick: bool) -> Result<Vec<Packed>, String> {
 
 fn one(file: File, quick: bool) -> Result<Packed, String> {
     let kind = kind(&file.path)?;
-    let params =
-        brotli::enc::BrotliEncoderParams { quality: if quick { 4 } else { 11 }, lgwin: 22, ..Default::default() };
+    // Large blocks: one and a half kilobytes less of the program.
+    let params = brotli::enc::BrotliEncoderParams {
+        quality: if quick { 4 } else { 11 },
+        lgwin: 22,
+        lgblock: if quick { 0 } else { 21 },
+        ..Default::default()
+    };
     let mut small = Vec::new();
     brotli::BrotliCompress(&mut file.bytes.as_slice(), &mut small, &params)
         .map_err(|e| format!("{}: {e}", file.path))?;
