@@ -14,10 +14,8 @@ pub fn table(t: &Table) -> String {
     doc(&mut o, "//!", &t.what);
     let _ = writeln!(o, "//!\n//! # Valid");
     doc(&mut o, "//!", &t.valid);
-    o.push_str("\nuse crate::{Cited, How};\n");
-    if t.name == JUDGING {
-        o.push_str("use crate::source::listed;\n");
-    }
+    o.push_str(if t.name == JUDGING { "\nuse crate::source::listed;\n" } else { "\n" });
+    o.push_str("use crate::{Cited, How};\n");
     let mut quantities: Vec<&str> =
         t.columns.iter().map(|c| c.kind).filter(|k| !k.make.is_empty()).map(|k| k.rust).collect();
     quantities.sort_unstable();
