@@ -36,6 +36,8 @@ pub enum Verb {
     Anchor(AnchorArgs),
     /// Tell what flies if something lets go, how fast at most, and where nobody may stand
     Recoil(RecoilArgs),
+    /// Reckon a kinetic pull: peak at every part, run-up between too little and too much, what flies, who stands where
+    Kinetic(KineticArgs),
     /// Play the whole pull, from first movement to the last metre: line, winch, heat, worst moments, stages
     Pull(PullArgs),
     /// Ask at most ten questions and write a case file
@@ -179,6 +181,24 @@ pub struct RecoilArgs {
     pub view: View,
 }
 
+/// `unmire kinetic`
+///
+/// For every helper that can drive and every kinetic rope of the kit: the peak as a range, the force at every part, the window of run-up speed and
+/// slack, what flies at the peak, and who stands where. Static gear is refused, with the reason. A file with a bare problem (two masses and a
+/// rope) is reckoned with exactly its numbers.
+#[derive(Debug, Args)]
+pub struct KineticArgs {
+    /// The case file or the file of a bare kinetic problem, or '-' for standard input
+    #[arg(value_hint = ValueHint::FilePath)]
+    pub case: PathBuf,
+    /// The policy that the parts are judged by [default: the one that the case names, else the first of 'unmire explain policies']
+    #[arg(long, value_name = "NAME", value_parser = PossibleValuesParser::new(Policy::names()), hide_possible_values = true)]
+    pub policy: Option<String>,
+    /// How to show it.
+    #[command(flatten)]
+    pub view: View,
+}
+
 /// The trees' season.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub enum SeasonWord {
@@ -272,6 +292,10 @@ pub enum SchemaOf {
     Anchor,
     /// The JSON output of 'recoil'
     Recoil,
+    /// The JSON output of 'kinetic'
+    Kinetic,
+    /// The bare kinetic problem
+    KineticProblem,
 }
 
 /// `unmire examples`

@@ -9,7 +9,9 @@ use unmire_casefile::{Document, Known, anchor_from_words, keys_of_anchor};
 use unmire_mechanics::rig::RigError;
 use unmire_model::anchor::Anchor;
 use unmire_model::case::Case;
+use unmire_model::kinetic::BarePull;
 use unmire_model::rig::Structure;
+use unmire_planner::kinetic::{BareReport, KineticReport};
 use unmire_planner::pull::PullOptions;
 use unmire_planner::pull::report::Pull;
 use unmire_planner::recoil::{NoRecoil, RecoilReport};
@@ -61,28 +63,56 @@ impl Tables {
     }
 }
 
-/// Reads a case file; the complaints come back rendered for `width` columns.
-pub fn read(source: &Source, width: usize) -> Result<Given, Trouble> {
+/// Reads a file; the complaints come back rendered for `width` columns.
+fn document(source: &Source, width: usize) -> Result<Document, Trouble> {
     let tables = Tables::new();
     let known = tables.known();
     let mut resolve = |path: &str| files::read_beside(&source.folder, path);
     match unmire_casefile::read_bytes(&source.bytes, &mut resolve, &known) {
-        Ok(Document::Case(case)) => Ok(Given::Case(case)),
-        Ok(Document::Rig(structure)) => Ok(Given::Bare(structure)),
-        Ok(Document::Kinetic(_)) => Err(Trouble::hint(
-            format!("{} is a bare kinetic problem: it has no vehicle, no ground and no kit", source.name),
-            "'unmire kinetic' reads it",
-        )),
         Ok(Document::Kit(_)) => Err(Trouble::hint(
             format!("{} is a kit file: a bag alone is no case", source.name),
             "a case file points at it with a line like  kit = \"bag.toml\"",
         )),
+        Ok(document) => Ok(document),
         Err(complaints) => {
             let mut text = unmire_casefile::render(&complaints, &source.name, width);
             let many = complaints.len();
             text += &format!("{} {} in {}\n", many, if many == 1 { "mistake" } else { "mistakes" }, source.name);
             Err(Trouble::Rendered(text))
         }
+    }
+}
+
+/// What a case or a bare rig holds.
+pub fn read(source: &Source, width: usize) -> Result<Given, Trouble> {
+    match document(source, width)? {
+        Document::Case(case) => Ok(Given::Case(case)),
+        Document::Rig(structure) => Ok(Given::Bare(structure)),
+        Document::Kinetic(_) | Document::Kit(_) => Err(Trouble::hint(
+            format!("{} is a bare kinetic problem: it has no vehicle, no ground and no kit", source.name),
+            "'unmire kinetic' reads it",
+        )),
+    }
+}
+
+/// What can be snatched on.
+#[derive(Debug)]
+pub enum Snatched {
+    /// A case.
+    Case(Box<Case>),
+    /// A bare problem.
+    Bare(Box<BarePull>),
+}
+
+/// What a case or a bare kinetic problem holds.
+pub fn snatched(source: &Source, width: usize) -> Result<Snatched, Trouble> {
+    match document(source, width)? {
+        Document::Case(case) => Ok(Snatched::Case(case)),
+        Document::Kinetic(problem) => Ok(Snatched::Bare(problem)),
+        Document::Rig(_) | Document::Kit(_) => Err(Trouble::hint(
+            format!("{} holds a bare rig: nothing in it moves", source.name),
+            "give a case, or a bare kinetic problem; 'unmire schema kinetic-problem' describes one",
+        )),
     }
 }
 
@@ -138,9 +168,12 @@ pub fn policy(wish: Option<&str>, case: &Case) -> Result<Policy, Trouble> {
     })
 }
 
-/// Looks for rigs.
+/// Looks for rigs, and sets winch, kinetic and neither side by side.
 pub fn plan(case: &Case, policy: Policy, explain: bool, limit: usize) -> Result<Report, Trouble> {
-    unmire_planner::plan(case, &Options { policy, explain, limit }).map_err(|e| trouble(&e))
+    let options = Options { policy, explain, limit };
+    let mut report = unmire_planner::plan(case, &options).map_err(|e| trouble(&e))?;
+    report.ways = unmire_planner::kinetic::ways(case, &options, &report);
+    Ok(report)
 }
 
 /// Plays the whole pull: of the rig that the case gives, else of that place in the ranking, from zero.
@@ -151,6 +184,16 @@ pub fn pull(case: &Case, policy: Policy, rig: usize, steps: usize, stages: usize
 /// Checks the rig that the case gives.
 pub fn check(case: &Case, policy: Policy, explain: bool) -> Result<Report, Trouble> {
     unmire_planner::check(case, &Options { policy, explain, limit: 1 }).map_err(|e| trouble(&e))
+}
+
+/// A kinetic pull.
+pub fn kinetic(case: &Case, policy: Policy, explain: bool) -> Result<KineticReport, Trouble> {
+    unmire_planner::kinetic::kinetic(case, &Options { policy, explain, limit: 1 }).map_err(|e| trouble(&e))
+}
+
+/// A bare kinetic problem.
+pub fn bare_kinetic(problem: &BarePull, name: &str, explain: bool) -> Result<BareReport, Trouble> {
+    unmire_planner::kinetic::bare(problem, name, explain).map_err(|e| Trouble::new(format!("{name}: {e}")))
 }
 
 /// What happens if something lets go.

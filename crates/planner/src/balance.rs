@@ -104,6 +104,7 @@ pub fn balance(structure: &Structure, title: &str) -> Result<Report, RigError> {
         plans: vec![plan],
         looked_at: 1,
         played: 0,
+        ways: None,
         site: Site { way_out: Angle::ZERO, ..Site::default() },
     })
 }

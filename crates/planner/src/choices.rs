@@ -412,6 +412,14 @@ fn tie_backs<'a>(g: &Ground<'a>, helper: &'a Helper, winch: &'a Winch) -> Vec<cr
     out
 }
 
+/// Every way for a helper to drive away with a line, its line not chosen yet.
+pub(crate) fn tows_of<'a>(g: &Ground<'a>, helper: &'a Helper) -> Vec<Rigging<'a>> {
+    let mut out = Vec::new();
+    tows(g, helper, &mut out);
+    out.retain(|r| !in_two_places(g.case, r));
+    out
+}
+
 fn tows<'a>(g: &Ground<'a>, helper: &'a Helper, out: &mut Vec<Rigging<'a>>) {
     if !g.ahead(Vec3::ZERO, helper.position) {
         return;

@@ -32,6 +32,8 @@ pub struct Context<'a> {
     tied: Vec<usize>,
     /// Whether wet gear is to be reckoned with.
     pub wet: bool,
+    /// A kinetic rope at its peak: its place in the kit, and force ÷ strain there.
+    secant: Option<(usize, Range<Force>)>,
     /// What can notice a stop load.
     pub detectors: Detectors,
 }
@@ -77,8 +79,20 @@ impl<'a> Context<'a> {
             stiffness,
             anchors,
             wet,
+            secant: None,
             detectors,
         }
+    }
+    /// The same with a kinetic rope stretched as far as a pull stretches it: force ÷ strain there, by its softest, likely and stiffest.
+    #[must_use]
+    pub(crate) fn stretched(mut self, piece: &Piece, secant: Range<Force>) -> Self {
+        self.secant = Some((self.place(piece), secant));
+        self
+    }
+    /// Force ÷ strain of a piece that a kinetic pull stretches.
+    #[must_use]
+    pub(crate) fn secant(&self, piece: &Piece) -> Option<Range<Force>> {
+        self.secant.filter(|(place, _)| *place == self.place(piece)).map(|(_, ea)| ea)
     }
     /// Place of a piece in the kit.
     #[must_use]
@@ -145,11 +159,12 @@ fn anchor_capacity(anchor: &Anchor, pulled: &Pulled) -> AnchorCapacity {
 
 /// Wet nylon is weaker.
 pub(crate) fn wetted(piece: &Piece, strength: Strength, wet: bool) -> Strength {
-    let material = match &piece.kind {
-        PieceKind::Strap(s) => s.material,
-        PieceKind::Rope(r) => r.material,
+    let (material, stretching) = match &piece.kind {
+        PieceKind::Strap(s) => (s.material, &s.stretching),
+        PieceKind::Rope(r) => (r.material, &r.stretching),
         _ => return strength,
     };
+    let wet = stretching.wet.unwrap_or(wet);
     let k = rope::wet_factor(material, wet);
     Strength { breaking: strength.breaking.map(|f| f * k), working: strength.working.map(|f| f * k), ..strength }
 }

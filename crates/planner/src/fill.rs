@@ -401,6 +401,8 @@ fn slots_of(choice: &Rigging<'_>, extensions: &[Slot], line: usize, tie: usize) 
     };
     match &choice.pull {
         Pull::Winch { .. } => {}
+        // A line that is already chosen stays.
+        Pull::Tow { line: chosen, .. } if !chosen.is_empty() => {}
         Pull::Tow { .. } => out.extend(core::iter::repeat_n(Slot::TowLine, line.max(1))),
         Pull::Hand { held_by, .. } => grip(held_by, At::Held, &mut out),
     }

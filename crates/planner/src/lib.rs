@@ -12,9 +12,11 @@
 //! | [`build`], [`loads`] | the rig as a structure, solved at work and at stall |
 //! | [`sharing`] | the most that legs which share may get |
 //! | [`parts`], [`evaluate`] | what every part carries and can take, as facts for the rules |
+//! | [`kinetic`] | a helper's run-up on a rope that stretches |
 //! | [`rank`] | which rig comes first |
 //! | [`present`] | one rig as a plan in the reader's words |
 
+mod about;
 pub mod anchor;
 mod backed;
 mod balance;
@@ -29,6 +31,7 @@ pub mod explain;
 pub mod fill;
 pub mod holding;
 pub mod keep_out;
+pub mod kinetic;
 pub mod loads;
 pub mod parked;
 pub mod parts;

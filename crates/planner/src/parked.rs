@@ -11,9 +11,9 @@ use unmire_mechanics::anchor::{AnchorCapacity, AnchorMode, parked};
 use unmire_mechanics::hitch::hitch;
 use unmire_mechanics::rig::Equilibrium;
 use unmire_mechanics::stability::Pull as OnVehicle;
-use unmire_mechanics::tow::tow_pull;
+use unmire_mechanics::tow::{TowPull, tow_pull};
 use unmire_model::vehicle::{Helper, PointKind};
-use unmire_model::{Force, Length, Range, Silent, Vec3};
+use unmire_model::{Force, Length, Range, Recorder, Silent, Vec3};
 
 /// Rolling resistance of a towing helper's own ground, as a share of its weight, where nobody described it: our own
 /// judgement, from firm track to soft field.
@@ -150,12 +150,24 @@ pub(crate) fn held_by_tyres<'a>(
 /// What a towing helper's tyres can give along the line.
 #[must_use]
 pub fn tow(_ctx: &Context<'_>, helper: &Helper, eq: &Equilibrium, built: &Built) -> Option<Range<Force>> {
-    let leg = eq.legs.first()?;
+    towed(helper, eq, built, &mut Silent).ok()?.pull
+}
+
+/// The same with what must be told beside it.
+///
+/// # Errors
+/// If a number of the helper is not in order.
+pub(crate) fn towed(
+    helper: &Helper,
+    eq: &Equilibrium,
+    built: &Built,
+    rec: &mut impl Recorder,
+) -> Result<TowPull, String> {
     let at = |i: usize| eq.positions.get(i).copied();
-    let along = at(leg.to)? - at(built.start)?;
+    let ends = eq.legs.first().and_then(|leg| at(leg.to).zip(at(built.start)));
+    let (to, from) = ends.ok_or("the line between the two vehicles has no place")?;
     let (low, likely, high) = HELPER_ROLLING;
-    let rolling = Range::new(low, likely, high).ok()?;
-    tow_pull(helper, along, None, &rolling, &mut Silent).ok()?.pull
+    tow_pull(helper, to - from, None, &Range::hull(low, likely, high), rec).map_err(|e| e.to_string())
 }
 
 /// Where a tie ends: the middle of its anchors, or its point.

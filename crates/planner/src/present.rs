@@ -254,7 +254,7 @@ pub(crate) fn add_beside<'a>(case: &'a Case, rigging: &mut Rigging<'a>) {
     }
 }
 
-fn check_in_words(facts: &Facts<'_>, judgement: &Judgement, i: usize) -> Option<PlanCheck> {
+pub(crate) fn check_in_words(facts: &Facts<'_>, judgement: &Judgement, i: usize) -> Option<PlanCheck> {
     let c = judgement.checks.get(i)?;
     let part = facts.parts.get(c.part)?;
     Some(PlanCheck {

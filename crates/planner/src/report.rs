@@ -373,6 +373,8 @@ pub struct Report {
     pub looked_at: usize,
     /// How many of the best were played over the whole pull and ranked by their worst moment.
     pub played: usize,
+    /// Winch, kinetic or neither, where somebody asked and a kinetic pull can be thought of.
+    pub ways: Option<crate::kinetic::Ways>,
     /// The site, for drawings.
     pub site: Site,
 }

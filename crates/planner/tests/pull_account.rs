@@ -62,7 +62,7 @@ proptest! {
         case.path = way;
         case.stuck.mire_share = Some(Input::assumed(Range::hull(0.8 * share, share, 1.1 * share), "drawn by lot"));
         for (a, (x, y, z)) in case.anchors.iter_mut().zip(moved) {
-            a.position = a.position + Vec3::new(x, y, z);
+            a.position += Vec3::new(x, y, z);
         }
         let options = PullOptions { steps: 100, stages: 1, ..PullOptions::default() };
         // A line that crosses something or is too short there is told as such, and is not what is tried here.

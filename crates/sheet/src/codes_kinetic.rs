@@ -84,6 +84,113 @@ pub(crate) const NOTES: &[Note] = &[
         "Dig first: less resistance lowers both. A softer or longer rope lowers the peak. Or winch.",
     ),
     note(
+        "kinetic-no-answer",
+        "No kinetic pull can be thought of",
+        "It takes a rope or strap that may be snatched on, a helper's vehicle that can drive, and a chain of rated parts between the two.",
+        "Winch, or dig; or bring what is missing.",
+    ),
+    note(
+        "kinetic-no-chain",
+        "This helper and this rope make no pull",
+        "Something that the reckoning needs is not known or not there: the grip of the puller's tyres, connectors, recovery points that look \
+         at each other. Or the vehicle would roll by itself.",
+        "Give what is missing, or take another helper or another rope.",
+    ),
+    note(
+        "kinetic-nor-after-actions",
+        "Not after digging and the like either",
+        "Every set of actions that the case and the kit allow was looked at; after none of them a kinetic pull passes. The numbers shown are \
+         those of the need as found.",
+        "A winch, more gear, or more digging than was reckoned with.",
+    ),
+    note(
+        "kinetic-part-unknown",
+        "What a part allows is not known",
+        "A part of the chain has no readable label, so nobody can say what peak is too much. Unknown never passes, and a kinetic pull finds \
+         the weakest part.",
+        "Find its rating, or take another part.",
+    ),
+    note(
+        "kinetic-fixed",
+        "It can't move",
+        "The problem says that the stuck one does not move: no speed is enough.",
+        "State what holds it, if it can move.",
+    ),
+    note(
+        "kinetic-policy-steady",
+        "The policy's ratios are for steady pulls",
+        "No published ratio of strength over load for kinetic pulls was found. The policy's ratios at work are held against the high end \
+         of the peak: the least that can be asked, not a proof.",
+        "Where a maker or a local rule asks more for kinetic pulls, that counts.",
+    ),
+    note(
+        "kinetic-steel-in-line",
+        "Steel between the vehicles",
+        "A shackle, a hook or a load cell in a line that snaps back is a projectile. The search takes soft shackles wherever the kit's are \
+         enough; here they are not, or there are too few.",
+        "Soft shackles that are rated for the peak, with no edge to lie on.",
+    ),
+    note(
+        "kinetic-too-slow",
+        "Slower than the window",
+        "At the high end of what holds it the speed that is stated does not bring it as far as asked. Each pull in vain loads every part for nothing.",
+        "Dig first, so that less is enough.",
+    ),
+    note(
+        "kinetic-too-fast",
+        "Faster than the window",
+        "Some of the speed that is stated makes a peak that the weakest part does not allow.",
+        "Slower. If that is too little, dig; there may be no window at all.",
+    ),
+    note(
+        "kinetic-slack-too-long",
+        "So much slack is too much",
+        "Full throttle from rest through this slack gets beyond the fast end of the window where the tyres give most.",
+        "Lay out less, or hold the speed down; a driver who watches the meter does not watch the signaller.",
+    ),
+    note(
+        "kinetic-travel-assumed",
+        "How far one pull must bring it is assumed",
+        "Half a metre: several light tugs are taught, and one that brings less is not worth its risk. Our own judgement.",
+        "State `travel` in [kinetic].",
+    ),
+    note(
+        "kinetic-fastest-assumed",
+        "The fastest speed is a club's",
+        "5 mph, about 8 km/h, as one club teaches; it also says to stop and dig after two pulls at that speed.",
+        "State `fastest` in [kinetic].",
+    ),
+    note(
+        "kinetic-slack-assumed",
+        "The slack is a guide's",
+        "About 1 m laid in an S, as one guide teaches. It is compared with the window and sets no speed.",
+        "State `slack` in [kinetic].",
+    ),
+    note(
+        "kinetic-holds-all-the-way",
+        "The ground is taken not to let go",
+        "What holds the vehicle is taken to be the same all the way. That makes the travel short and the peak no lower: the cautious side of both.",
+        "State `moving` and `over` in [kinetic] if it is known.",
+    ),
+    note(
+        "kinetic-wheels-help",
+        "Its own wheels give more than holds it",
+        "At the low end of the need its driven wheels would move it alone: nothing holds it there, and the low end is counted as nothing.",
+        "Try to drive it out first.",
+    ),
+    note(
+        "kinetic-puller-slope",
+        "The puller stands on a slope",
+        "The weight along its slope is taken into what its tyres give and what its brakes hold, while it drives and once it stands.",
+        "Level firm ground for the puller, if there is any.",
+    ),
+    note(
+        "kinetic-loss-assumed",
+        "What the rope loses is a placeholder",
+        "No published loss of a kinetic rope was found. It sets how far the stuck vehicle comes after the peak; no loss is taken off the peak.",
+        "Count on the low end of the travel.",
+    ),
+    note(
         "kinetic-not-a-line",
         "Not a rope or strap",
         "Only a rope or strap can be stretched between two vehicles.",

@@ -225,6 +225,9 @@ mod tests {
             let found = report(&job(example.file, example.text));
             let stem = example.file.trim_end_matches(".toml");
             let json = std::fs::read_to_string(folder.join(format!("{stem}.expected.json"))).unwrap();
+            // The app does without the comparison with a kinetic pull, which is the last field where there is one.
+            let json =
+                json.split_once(",\n  \"ways\": {").map_or(json.clone(), |(report, _)| format!("{report}\n}}\n"));
             assert!(found.json == json, "{}: not the JSON of the command line", example.file);
             let svg = std::fs::read_to_string(folder.join(format!("{stem}.expected.svg"))).unwrap();
             assert!(found.drawings.first() == Some(&svg), "{}: not the drawing of the command line", example.file);

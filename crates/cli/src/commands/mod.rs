@@ -5,6 +5,7 @@ mod check;
 mod completions;
 mod examples;
 mod explain;
+mod kinetic;
 mod man;
 mod new;
 mod plan;
@@ -24,6 +25,7 @@ pub fn run(cli: Cli) -> Result<Status, Trouble> {
         Verb::Check(a) => check::run(&a),
         Verb::Anchor(a) => anchor::run(&a),
         Verb::Recoil(a) => recoil::run(&a),
+        Verb::Kinetic(a) => kinetic::run(&a),
         Verb::Pull(a) => pull::run(&a),
         Verb::New(a) => new::run(&a),
         Verb::Explain(a) => explain::run(&a),

@@ -1,4 +1,4 @@
-//! `unmire schema [case|kit|rig|plan|anchor|recoil]`
+//! `unmire schema [case|kit|rig|kinetic-problem|plan|pull|anchor|recoil|kinetic]`
 
 use crate::args::{SchemaArgs, SchemaOf};
 use crate::output;
@@ -14,6 +14,8 @@ pub fn run(a: &SchemaArgs) -> Result<Status, Trouble> {
         Some(SchemaOf::Plan) => unmire_sheet::json::schema_plan(),
         Some(SchemaOf::Pull) => unmire_sheet::json::schema_pull(),
         Some(SchemaOf::Anchor) => unmire_sheet::json::anchor::schema(),
+        Some(SchemaOf::Kinetic) => unmire_sheet::json::kinetic::schema(),
+        Some(SchemaOf::KineticProblem) => one(unmire_casefile::KINETIC_SCHEMA)?,
         Some(SchemaOf::Recoil) => unmire_sheet::json::recoil::schema(),
     };
     let text = serde_json::to_string_pretty(&schema).map_err(|e| Trouble::new(format!("cannot write JSON: {e}")))?;

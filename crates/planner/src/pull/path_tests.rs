@@ -30,6 +30,7 @@ fn path(stretches: &[(f64, f64, f64)], turn: f64) -> Path {
                 bearing: Angle::from_deg(deg),
                 grade: Angle::from_deg(grade),
                 need: none,
+                lift: Force::ZERO,
                 stretch: Some(stretch(long, deg, grade, Ahead::AsFound)),
             }
         })

@@ -150,7 +150,7 @@ impl Members {
 }
 
 /// All members between the puller and the dead end.
-pub(crate) fn members(_ctx: &Context<'_>, rigging: &Rigging<'_>, solved: &Solved) -> Members {
+pub(crate) fn members(ctx: &Context<'_>, rigging: &Rigging<'_>, solved: &Solved) -> Members {
     let mut m = Members::default();
     let eq = &solved.loads.poor;
     let names = |i: usize| super::chain::name_of(solved, i);
@@ -199,7 +199,9 @@ pub(crate) fn members(_ctx: &Context<'_>, rigging: &Rigging<'_>, solved: &Solved
                     length: length_of(p).unwrap_or(Length::ZERO),
                     pull: pulled(solved, greatest_tension),
                     hitched: None,
-                    stuff: stuff_of(p),
+                    // A kinetic rope at its peak: the straight line to that point lies over its curved law, so neither its energy
+                    // nor the speed of its end is more than by this.
+                    stuff: stuff_of(p).map(|s| ctx.secant(p).map_or(s, |ea| Stretchy { ea, ..s })),
                     weighed: p.mass,
                 }));
             }

@@ -30,7 +30,8 @@ use fail::Loaded;
 use members::{Member, Members, members, tie_members};
 use unmire_audit::facts::PartKind;
 use unmire_audit::verdict::{Effect, Finding};
-use unmire_mechanics::recoil::{Bound, StandClear};
+use unmire_mechanics::recoil::Bound;
+pub use unmire_mechanics::recoil::StandClear;
 use unmire_mechanics::rig::Solver;
 use unmire_model::case::Case;
 use unmire_model::gear::{Piece, PieceKind};
@@ -248,8 +249,89 @@ struct Rig<'r, 'a> {
     ties: &'r [TieLine<'r>],
 }
 
+/// What is thrown when a part of a solved rig lets go, whatever the rig is for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Thrown {
+    /// Whether something stalls; else the high end of work counts.
+    pub at_stall: bool,
+    /// The members.
+    pub members: Vec<Stored>,
+    /// What the line and its grips store together at work, high end.
+    pub energy_work: Option<Energy>,
+    /// At stall.
+    pub energy_stall: Option<Energy>,
+    /// Every failure.
+    pub failures: Vec<Failure>,
+    /// The ground to keep clear.
+    pub keep_out: KeepOut,
+    /// The middle of every disc that it is made of.
+    pub hard_points: Vec<Vec3>,
+    /// Every published rule, as if it counted for this line.
+    pub rules: Vec<StandClear>,
+    /// The inside of every turn.
+    pub bights: Vec<(String, Vec<(f64, f64)>)>,
+    /// Where somebody can stand.
+    pub places: Vec<Place>,
+    /// What flies at the cabs.
+    pub cabs: Vec<Cab>,
+    /// Dampers on the line.
+    pub dampers: usize,
+    /// The words.
+    pub words: Vec<String>,
+    /// What was seen when lines parted.
+    pub seen: Vec<Seen>,
+    /// What must be told beside it.
+    pub findings: Vec<Finding>,
+}
+impl Thrown {
+    /// Whether every bound is known.
+    #[must_use]
+    pub fn is_known(&self) -> bool {
+        !self.failures.is_empty() && self.failures.iter().all(|f| f.energy.is_some() && f.speed().is_some())
+    }
+}
+
+/// What a rig that is solved throws.
+pub(crate) fn thrown(
+    ctx: &Context<'_>,
+    rigging: &Rigging<'_>,
+    solved: &Solved,
+    ties: &[TieLine<'_>],
+    site: &Site,
+    rec: &mut impl Recorder,
+) -> Thrown {
+    Rig { ctx, rigging, solved, ties }.thrown(site, rec)
+}
+
 impl Rig<'_, '_> {
     fn report(&self, plan: Plan, site: Site, rec: &mut impl Recorder) -> RecoilReport {
+        let t = self.thrown(&site, rec);
+        RecoilReport {
+            title: self.ctx.case.title.clone(),
+            policy: None,
+            given: false,
+            at_stall: t.at_stall,
+            places: t.places,
+            cabs: t.cabs,
+            hard_points: t.hard_points,
+            members: t.members,
+            energy_work: t.energy_work,
+            energy_stall: t.energy_stall,
+            keep_out: t.keep_out,
+            rules: t.rules,
+            bights: t.bights,
+            dampers: t.dampers,
+            seen: t.seen,
+            words: t.words,
+            findings: t.findings,
+            failures: t.failures,
+            plan,
+            site,
+            trail: Trail::default(),
+        }
+    }
+
+    fn thrown(&self, site: &Site, rec: &mut impl Recorder) -> Thrown {
         let loads = &self.solved.loads;
         let at_stall = loads.stall.is_some() || loads.stall_unknown;
         let eq = loads.stall.as_ref().unwrap_or(&loads.poor);
@@ -278,13 +360,10 @@ impl Rig<'_, '_> {
             .map(|(name, corners)| (name, corners.iter().map(|c| (c.x, c.y)).collect()))
             .collect();
         let pulling = &self.rigging.pull;
-        RecoilReport {
-            title: self.ctx.case.title.clone(),
-            policy: None,
-            given: false,
+        Thrown {
             at_stall,
-            places: places::places(self.ctx, &ground.keep_out, &ground.rules, &ground.discs, &failures, &site),
-            cabs: places::cabs(pulling, &failures, &site, ground.keep_out.radius),
+            places: places::places(self.ctx, &ground.keep_out, &ground.rules, &ground.discs, &failures, site),
+            cabs: places::cabs(pulling, &failures, site, ground.keep_out.radius),
             hard_points: ground.discs.iter().map(|d| d.at).collect(),
             members: members_out,
             energy_work,
@@ -293,13 +372,10 @@ impl Rig<'_, '_> {
             rules: ground.rules,
             bights,
             dampers: self.rigging.beside.iter().filter(|p| matches!(p.kind, PieceKind::Damper)).count(),
-            seen: said::seen(),
             words: said::words(self.rigging, &failures),
+            seen: said::seen(),
             findings,
             failures,
-            plan,
-            site,
-            trail: Trail::default(),
         }
     }
 

@@ -5,11 +5,14 @@
 //! `unmire.plan/2`.
 
 pub mod anchor;
+pub mod kinetic;
+mod kinetic_shape;
 mod pull;
 mod pull_shape;
 pub mod recoil;
 mod shape;
 mod trail;
+mod ways;
 mod write;
 
 pub use pull::{PULL_SCHEMA, pull_document, pull_to_text, schema_pull};
@@ -22,6 +25,8 @@ pub use shape::{
     Leg, Origin, OtherPolicy, Piece, Plan, PlanPull, Point, Policy, RangeN, RangeRatio, RangeS, Stability, Step, Stop,
     TrailInput, TrailStep, Winch,
 };
+
+pub use ways::{PlanDocument, Way, Ways, plan_document, plan_to_text};
 
 use unmire_planner::report::Report;
 
@@ -48,7 +53,7 @@ pub fn to_text(report: &Report) -> Result<String, serde_json::Error> {
 #[must_use]
 pub fn schema_plan() -> serde_json::Value {
     let settings = schemars::generate::SchemaSettings::draft2020_12().for_serialize();
-    let mut schema = settings.into_generator().into_root_schema_for::<Document>();
+    let mut schema = settings.into_generator().into_root_schema_for::<PlanDocument>();
     schema.insert("title".to_owned(), "unmire.plan/1".into());
     schema.into()
 }

@@ -4,8 +4,8 @@ use super::shape::{Finding, KeepOut, RangeN, TrailStep};
 use super::write::{finding, keep_out, number, range_n};
 use schemars::JsonSchema;
 use serde::Serialize;
-use unmire_model::{Energy, Force, Mass, Range, Speed, Vec3};
-use unmire_planner::recoil::{Cab, Failure as Failed, Fly as Flown, Place, RecoilReport, Stored};
+use unmire_model::{Energy, Force, Length, Mass, Range, Speed, Vec3};
+use unmire_planner::recoil::{Cab, Failure as Failed, Fly as Flown, Place, RecoilReport, StandClear, Stored};
 
 /// The name of the shape, first in every document.
 pub const SCHEMA: &str = "unmire.recoil/1";
@@ -253,26 +253,8 @@ pub fn document(r: &RecoilReport) -> RecoilDocument {
         members: r.members.iter().map(member).collect(),
         failures: r.failures.iter().map(failure).collect(),
         keep_out: keep_out(&r.keep_out),
-        bights: r
-            .bights
-            .iter()
-            .map(|(point, ring)| BightEntry {
-                point: point.clone(),
-                ring: ring.iter().map(|(x, y)| [number(*x), number(*y)]).collect(),
-            })
-            .collect(),
-        rules: r
-            .rules
-            .iter()
-            .map(|s| RuleEntry {
-                name: s.what.to_owned(),
-                distance_m: number(s.distance.as_m()),
-                larger: s.distance > r.keep_out.radius,
-                for_straps: s.is_for_straps(),
-                source: s.source.to_owned(),
-                how: s.how.words().to_owned(),
-            })
-            .collect(),
+        bights: bights(&r.bights),
+        rules: r.rules.iter().map(|s| rule(s, r.keep_out.radius)).collect(),
         places: r.places.iter().map(place).collect(),
         cabs: r.cabs.iter().map(cab).collect(),
         dampers: r.dampers as u64,
@@ -312,6 +294,22 @@ pub fn schema() -> serde_json::Value {
     schema.into()
 }
 
+pub(super) fn bights(all: &[(String, Vec<(f64, f64)>)]) -> Vec<BightEntry> {
+    let corner = |(x, y): &(f64, f64)| [number(*x), number(*y)];
+    all.iter()
+        .map(|(point, ring)| BightEntry { point: point.clone(), ring: ring.iter().map(corner).collect() })
+        .collect()
+}
+pub(super) fn rule(s: &StandClear, radius: Length) -> RuleEntry {
+    RuleEntry {
+        name: s.what.to_owned(),
+        distance_m: number(s.distance.as_m()),
+        larger: s.distance > radius,
+        for_straps: s.is_for_straps(),
+        source: s.source.to_owned(),
+        how: s.how.words().to_owned(),
+    }
+}
 fn newtons(f: Force) -> Option<f64> {
     number(f.as_n())
 }
@@ -348,7 +346,7 @@ fn member(m: &Stored) -> MemberEntry {
     }
 }
 
-fn failure(f: &Failed) -> FailureEntry {
+pub(super) fn failure(f: &Failed) -> FailureEntry {
     FailureEntry {
         part: f.part.clone(),
         energy_j: f.energy.and_then(joules),
@@ -378,7 +376,7 @@ fn fly(f: &Flown) -> FlyEntry {
     }
 }
 
-fn place(p: &Place) -> PlaceEntry {
+pub(super) fn place(p: &Place) -> PlaceEntry {
     PlaceEntry {
         at_m: [number(p.at.0), number(p.at.1)],
         who: p.who.to_owned(),
@@ -390,7 +388,7 @@ fn place(p: &Place) -> PlaceEntry {
     }
 }
 
-fn cab(c: &Cab) -> CabEntry {
+pub(super) fn cab(c: &Cab) -> CabEntry {
     CabEntry {
         vehicle: c.vehicle.clone(),
         who: c.who.to_owned(),

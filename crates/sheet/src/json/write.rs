@@ -138,7 +138,7 @@ fn plan(p: &report::Plan, bare: bool) -> Plan {
     }
 }
 
-fn action(a: &report::Action) -> Action {
+pub(super) fn action(a: &report::Action) -> Action {
     Action {
         word: a.word.clone(),
         text: a.text.clone(),
@@ -149,7 +149,7 @@ fn action(a: &report::Action) -> Action {
         how: a.how.clone(),
     }
 }
-fn piece(p: &report::PlacedPiece) -> Piece {
+pub(super) fn piece(p: &report::PlacedPiece) -> Piece {
     Piece { id: p.id.clone(), what: p.what.clone(), place: p.place.clone() }
 }
 fn point(p: &report::PlanPoint) -> Point {
@@ -169,7 +169,7 @@ fn leg(l: &report::PlanLeg) -> Leg {
 fn anchor(a: &report::AnchorForce) -> AnchorForce {
     AnchorForce { point: a.point.clone(), force_work_n: vector(a.work), force_stall_n: a.stall.map(vector) }
 }
-fn check(c: &report::PlanCheck) -> Check {
+pub(super) fn check(c: &report::PlanCheck) -> Check {
     Check {
         code: c.code.clone(),
         part: c.part.clone(),

@@ -9,6 +9,7 @@ pub mod chart;
 mod frame;
 mod furniture;
 mod keep;
+pub mod kinetic;
 mod labels;
 mod marks;
 mod panel;

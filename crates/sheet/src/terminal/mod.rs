@@ -7,6 +7,7 @@ pub mod anchor;
 mod bare;
 mod failing;
 mod headline;
+pub mod kinetic;
 mod loads;
 pub mod page;
 mod pull;
@@ -14,6 +15,7 @@ pub mod recoil;
 mod rest;
 mod site_need;
 mod table;
+mod ways;
 mod words;
 
 pub use pull::pull;
@@ -51,6 +53,7 @@ pub fn report(r: &Report, options: &Options) -> String {
         Some(best) if r.passes() => passing(&mut page, r, best, u),
         _ => {
             failing::write(&mut page, r, u);
+            ways::write(&mut page, r, u);
             rest::case_findings(&mut page, r);
         }
     }
@@ -76,5 +79,6 @@ fn passing(page: &mut Page, r: &Report, best: &Plan, u: Units) {
     rest::keep_out(page, best, u);
     rest::other_policies(page, best);
     rest::other_rigs(page, r);
+    ways::write(page, r, u);
     rest::case_findings(page, r);
 }

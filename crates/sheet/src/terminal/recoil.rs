@@ -7,7 +7,8 @@ use super::table::{Cell, Column, table};
 use super::words::{self, NONE, UNKNOWN, load, load_or, stopped};
 use unmire_model::quantity::show::{Round, Units, show_angle, significant};
 use unmire_model::{Energy, Length, Mass, Range, Speed};
-use unmire_planner::recoil::{Failure, Fly, RecoilReport};
+use unmire_planner::recoil::{Cab, Failure, Fly, Place, RecoilReport, Seen, StandClear};
+use unmire_planner::report::KeepOut;
 
 /// A fragment that carries as much counts as hazardous to a person; the row of the table says by whom.
 const HAZARD: &str = "energy";
@@ -20,10 +21,11 @@ pub fn report(r: &RecoilReport, options: &Options) -> String {
     headline(&mut page, r, u);
     said(&mut page, r);
     members(&mut page, r, u);
-    failures(&mut page, r, u);
-    ground(&mut page, r, u);
-    places(&mut page, r, u);
-    cabs(&mut page, r, u);
+    failures(&mut page, &r.failures, &r.seen, u);
+    let ground_of = Ground { keep_out: &r.keep_out, rules: &r.rules, bights: &r.bights, dampers: r.dampers };
+    ground(&mut page, &ground_of, u);
+    places(&mut page, &r.places, &r.keep_out, u);
+    cabs(&mut page, &r.cabs, u);
     seen(&mut page, r, u);
     if !r.findings.is_empty() {
         page.heading("What to know about these numbers");
@@ -165,9 +167,9 @@ fn members(page: &mut Page, r: &RecoilReport, u: Units) {
     page.para(0, &format!("Line and grips together: {} at work{stall}.", energy_or(u, r.energy_work)));
 }
 
-fn failures(page: &mut Page, r: &RecoilReport, u: Units) {
+pub(super) fn failures(page: &mut Page, all: &[Failure], seen: &[Seen], u: Units) {
     page.heading("If this part fails, this flies");
-    let hazard = r.seen.iter().find(|s| s.of == HAZARD);
+    let hazard = seen.iter().find(|s| s.of == HAZARD);
     if let Some(value) = hazard.and_then(|s| s.value) {
         let limit = energy(u, Energy::from_j(value));
         page.flow(
@@ -191,7 +193,7 @@ fn failures(page: &mut Page, r: &RecoilReport, u: Units) {
         Column::number("with"),
     ];
     let mut rows: Vec<Vec<Cell>> = Vec::new();
-    for f in &r.failures {
+    for f in all {
         for (i, fly) in f.flies.iter().enumerate() {
             let name = if i == 0 { part(f) } else { String::new() };
             rows.push(vec![
@@ -205,7 +207,7 @@ fn failures(page: &mut Page, r: &RecoilReport, u: Units) {
         }
     }
     if page.width() < 100 || !table(page, &columns, &rows) {
-        for f in &r.failures {
+        for f in all {
             let head = format!("{}: ", part(f));
             let lets_go = format!("{} let go", energy_or(u, f.energy));
             page.item(0, "■", &[(&head, Paint::Strong), (&lets_go, Paint::Plain)]);
@@ -230,7 +232,15 @@ fn most(u: Units, fly: &Fly) -> String {
     fly.bound.map_or_else(|| UNKNOWN.to_owned(), |b| speed(u, b.speed))
 }
 
-fn ground(page: &mut Page, r: &RecoilReport, u: Units) {
+/// The ground to keep clear and what it is made of.
+pub(super) struct Ground<'a> {
+    pub keep_out: &'a KeepOut,
+    pub rules: &'a [StandClear],
+    pub bights: &'a [(String, Vec<(f64, f64)>)],
+    pub dampers: usize,
+}
+
+pub(super) fn ground(page: &mut Page, r: &Ground<'_>, u: Units) {
     page.heading("Ground to keep clear, over everything that can fail");
     let radius = kept(&u.show_length_needed(r.keep_out.radius));
     page.para(
@@ -240,7 +250,7 @@ fn ground(page: &mut Page, r: &RecoilReport, u: Units) {
             stopped(&r.keep_out.rule)
         ),
     );
-    for (point, _) in &r.bights {
+    for (point, _) in r.bights {
         page.item(0, "!", &[(&format!("Inside the bend at {point}: nobody, ever."), Paint::Careful)]);
     }
     page.para(0, "Published rules, for this line; they disagree:");
@@ -265,16 +275,16 @@ fn ground(page: &mut Page, r: &RecoilReport, u: Units) {
     page.para(0, &format!("Its outline, {outline} corners: '--json' gives their coordinates, '--svg' draws it."));
 }
 
-fn places(page: &mut Page, r: &RecoilReport, u: Units) {
+pub(super) fn places(page: &mut Page, all: &[Place], keep_out: &KeepOut, u: Units) {
     page.heading("Who stands where");
-    if r.places.is_empty() {
+    if all.is_empty() {
         page.item(
             0,
             "■",
             &[("No place was found outside this ground that is aside of every line and not on the low side. Go farther away, or behind solid cover that local rules accept.", Paint::Bad)],
         );
     }
-    for (i, p) in r.places.iter().enumerate() {
+    for (i, p) in all.iter().enumerate() {
         let short = match p.short_of.len() {
             0 => "as far off as every published rule asks".to_owned(),
             1 => "1 published rule asks for more distance".to_owned(),
@@ -289,19 +299,19 @@ fn places(page: &mut Page, r: &RecoilReport, u: Units) {
         );
         page.item(0, &format!("{}.", i + 1), &[(&words::sentence(&text), Paint::Plain)]);
     }
-    if let Some(p) = r.places.first() {
+    if let Some(p) = all.first() {
         page.para(
             0,
             &format!("For {}: a place to begin looking, not a promise. Look at it: slope, trees, traffic, a way to step back.", p.who),
         );
     }
-    for e in &r.keep_out.exceptions {
+    for e in &keep_out.exceptions {
         page.item(0, "-", &[(&format!("Exception: {}", stopped(e)), Paint::Plain)]);
     }
 }
 
-fn cabs(page: &mut Page, r: &RecoilReport, u: Units) {
-    for c in &r.cabs {
+pub(super) fn cabs(page: &mut Page, all: &[Cab], u: Units) {
+    for c in all {
         let lines = c.flies_at_it.len();
         let head = format!("The cab of {}, {}: ", c.vehicle, c.who);
         let text = if lines == 0 {

@@ -301,6 +301,7 @@ pub fn passing() -> Report {
         plans: vec![first, second],
         looked_at: 214,
         played: 5,
+        ways: None,
         site: site(),
     }
 }
@@ -370,6 +371,7 @@ pub fn bare() -> Report {
         }],
         looked_at: 1,
         played: 0,
+        ways: None,
         site: Site::default(),
     }
 }

@@ -17,7 +17,7 @@ pub struct Assumption {
 }
 
 /// The tables of a case in which something may be assumed, in the order in which the file has them.
-const TABLES: [&str; 8] = ["vehicle", "stuck", "ground", "way_out", "anchor", "obstacle", "helper", "piece"];
+const TABLES: [&str; 9] = ["vehicle", "stuck", "ground", "way_out", "anchor", "obstacle", "helper", "kinetic", "piece"];
 
 /// Everything that a case marks as assumed, in its order.
 #[must_use]
