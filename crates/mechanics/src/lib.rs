@@ -18,6 +18,8 @@
 //! | [`recoil`] | how far people stay away |
 //! | [`rig`] | where the points of a rig settle, and the tension in every leg |
 
+#![cfg_attr(target_arch = "wasm32", allow(const_item_mutation, reason = "there `Silent` is a constant"))]
+
 pub mod anchor;
 pub mod error;
 pub mod ground;

@@ -16,6 +16,8 @@
 //! | [`rank`] | which rig comes first |
 //! | [`present`] | one rig as a plan in the reader's words |
 
+#![cfg_attr(target_arch = "wasm32", allow(const_item_mutation, reason = "there `Silent` is a constant"))]
+
 mod about;
 pub mod anchor;
 mod backed;

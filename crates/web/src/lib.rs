@@ -18,6 +18,8 @@
 //! | `dom` | elements, signals in them, lists: one code for all screens, wasm32 only |
 //! | `session`, `app`, `screens`, `update`, `worker` | the view, for wasm32 only: state, shell, screens, new versions, the worker's side |
 
+#![cfg_attr(target_arch = "wasm32", allow(const_item_mutation, reason = "there `Silent` is a constant"))]
+
 pub mod catalogue;
 pub mod document;
 pub mod engine;

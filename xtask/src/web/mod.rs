@@ -4,6 +4,7 @@
 //! Steps: compile for wasm32, make the glue, fill the templates, compress, put the whole folder in place at once.
 
 mod files;
+mod order;
 mod pack;
 
 use crate::chores;
@@ -94,7 +95,7 @@ fn glue(wasm: Vec<u8>) -> Result<Vec<File>, String> {
         return Err("a library brings scripts of its own; they would have to be listed for offline use".to_owned());
     }
     let script = made.js().as_bytes().to_vec();
-    let module = made.wasm_mut().emit_wasm();
+    let module = order::ordered(&made.wasm_mut().emit_wasm())?;
     Ok(vec![File::new("app.js", script), File::new("app_bg.wasm", module)])
 }
 

@@ -36,7 +36,8 @@ pub(super) fn layout(w: &mut Walk<'_>, n: &Node<'_, '_>, case: Option<&Case>) ->
     let anchors = case.iter().flat_map(|c| &c.anchors).map(|a| (&a.tied_back, a.line));
     let helpers = case.iter().flat_map(|c| &c.helpers).map(|h| (&h.backed_by, h.line));
     let ties = anchors.chain(helpers);
-    let used = ties.filter_map(|(t, line)| t.as_ref().map(|t| (t.with.clone(), line))).collect();
+    let mut used = BTreeMap::new();
+    used.extend(ties.filter_map(|(t, line)| t.as_ref().map(|t| (t.with.clone(), line))));
     let mut r = Rigger { case, used };
     let family = n.word(w, "family").and_then(|i| Family::ALL.get(i).copied());
     let puller = r.puller(w, n);

@@ -165,7 +165,9 @@ impl Read for BTreeMap<String, String> {
             faults.tell("no object");
             return Self::new();
         };
-        all.iter().map(|(name, value)| (name.clone(), String::read(value, faults))).collect()
+        let mut read = Self::new();
+        read.extend(all.iter().map(|(name, value)| (name.clone(), String::read(value, faults))));
+        read
     }
 }
 
