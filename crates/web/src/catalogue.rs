@@ -39,13 +39,10 @@ impl Language {
         let code = tag.split('-').next().unwrap_or_default().to_ascii_lowercase();
         Self::ALL.into_iter().find(|l| l.code() == code)
     }
-    const fn file(self) -> &'static str {
-        match self {
-            Self::English => include_str!("../text/en.toml"),
-            Self::German => include_str!("../text/de.toml"),
-        }
-    }
 }
+
+/// Every word: a key, and what it is in each language, in the order of [`Language::ALL`].
+const WORDS: &str = include_str!(concat!(env!("OUT_DIR"), "/words.txt"));
 
 /// The words of one language.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -56,15 +53,13 @@ impl Catalogue {
     /// Those of a language.
     #[must_use]
     pub fn of(language: Language) -> Self {
-        let doc: toml_edit::DocumentMut = language.file().parse().unwrap_or_default();
-        let mut words = BTreeMap::new();
-        for (part, table) in doc.iter() {
-            for (key, item) in table.as_table().into_iter().flat_map(toml_edit::Table::iter) {
-                if let Some(text) = item.as_str() {
-                    words.insert(format!("{part}.{key}"), text.to_owned());
-                }
-            }
-        }
+        let entry = |line: &str| {
+            let mut fields = line.split('\t');
+            let key = fields.next()?;
+            let text = fields.nth(Language::ALL.iter().position(|l| *l == language)?)?;
+            (!text.is_empty()).then(|| (key.to_owned(), text.to_owned()))
+        };
+        let words = WORDS.lines().filter_map(entry).collect();
         Self { words }
     }
     /// Whether there are words for a word that the planner uses.
@@ -98,8 +93,25 @@ mod tests {
     use unmire_model::layout::Family;
 
     /// Parts whose keys are words of the planner and are not written out in the code.
-    const TRANSLATED: &[&str] =
-        &["verdict", "family", "phase", "screen", "question", "gate", "kind", "key", "depth", "at", "control"];
+    const TRANSLATED: &[&str] = &[
+        "verdict",
+        "family",
+        "action",
+        "phase",
+        "screen",
+        "question",
+        "gate",
+        "kind",
+        "key",
+        "depth",
+        "at",
+        "control",
+        "label",
+        "piece",
+        "piece-word",
+        "compare-row",
+        "hand-fault",
+    ];
 
     fn keys(language: Language) -> BTreeSet<String> {
         Catalogue::of(language).words.into_keys().collect()
@@ -148,6 +160,22 @@ mod tests {
                 assert!(!a.trim().is_empty() && !b.trim().is_empty(), "{key} is empty");
                 assert_eq!(blanks(&a), blanks(&b), "{key}: {language:?} has other blanks");
             }
+        }
+    }
+    #[test]
+    fn regress_the_words_are_those_of_the_files() {
+        for (language, file) in [(Language::English, "en"), (Language::German, "de")] {
+            let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join(format!("text/{file}.toml"));
+            let doc: toml_edit::DocumentMut = std::fs::read_to_string(path).unwrap().parse().unwrap();
+            let its = Catalogue::of(language);
+            let mut count = 0;
+            for (part, table) in doc.iter() {
+                for (key, item) in table.as_table().unwrap() {
+                    assert_eq!(its.say(&format!("{part}.{key}")), item.as_str().unwrap());
+                    count += 1;
+                }
+            }
+            assert_eq!(its.words.len(), count);
         }
     }
     #[test]

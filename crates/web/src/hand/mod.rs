@@ -6,6 +6,7 @@
 //! the packed case in Base45. The set is told by a checksum of all that was packed, which joining checks again.
 
 mod base45;
+mod encode;
 mod parts;
 mod qr;
 

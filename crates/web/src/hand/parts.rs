@@ -1,4 +1,5 @@
-//! A case in parts, and the parts together again.
+//! A case in parts, and the parts together again. A part is `UNMIRE1/number/of/set/letters/`: the last stroke says where it
+//! ends, for a space is one of the letters and texts get trimmed on their way.
 
 use super::base45;
 use core::fmt;
@@ -83,7 +84,7 @@ pub fn split(handed: &Handed) -> Result<Vec<String>, HandError> {
     // All letters are ASCII, so that every byte is one. Equal parts make codes of one size.
     let each = letters.len().div_ceil(of.max(1)).max(1);
     let parts = letters.as_bytes().chunks(each).enumerate();
-    Ok(parts.map(|(i, part)| format!("{HEAD}/{}/{of}/{set:08X}/{}", i + 1, String::from_utf8_lossy(part))).collect())
+    Ok(parts.map(|(i, part)| format!("{HEAD}/{}/{of}/{set:08X}/{}/", i + 1, String::from_utf8_lossy(part))).collect())
 }
 
 /// Reads one part.
@@ -101,7 +102,7 @@ pub fn hear(text: &str) -> Result<Heard, HandError> {
     let count = |t: &str| t.parse::<usize>().ok().filter(|n| (1..=MOST_PARTS).contains(n)).ok_or(HandError::NoPart);
     let (number, of) = (count(next()?)?, count(next()?)?);
     let set = u32::from_str_radix(next()?, 16).map_err(|_| HandError::NoPart)?;
-    let letters = next()?.to_owned();
+    let letters = next()?.strip_suffix('/').ok_or(HandError::NoPart)?.to_owned();
     if number > of || letters.is_empty() {
         return Err(HandError::NoPart);
     }
@@ -170,6 +171,13 @@ mod tests {
         assert_eq!(hear(&format!("  {a}\r\n{b}\n")), hear(&parts[0]));
     }
     #[test]
+    fn regress_a_space_at_an_end_belongs_to_the_part() {
+        // A space is one of the letters: whoever trims a text must not take it.
+        let heard = hear(" UNMIRE1/1/1/00000000/ AB /\n").unwrap();
+        assert_eq!(heard.letters, " AB ");
+        assert_eq!(hear("UNMIRE1/1/1/00000000/AB"), Err(HandError::NoPart), "one that was cut short is none");
+    }
+    #[test]
     fn regress_what_was_changed_is_noticed() {
         let parts = split(&handed()).unwrap();
         let all = |parts: &[String]| join(&parts.iter().map(|p| hear(p).unwrap()).collect::<Vec<_>>());
@@ -186,12 +194,13 @@ mod tests {
         for (text, why) in [
             ("", HandError::NoPart),
             ("https://example.org", HandError::NoPart),
-            ("UNMIRE1/2/1/00000000/AB", HandError::NoPart),
-            ("UNMIRE1/0/1/00000000/AB", HandError::NoPart),
-            ("UNMIRE1/1/99/00000000/AB", HandError::NoPart),
-            ("UNMIRE1/1/1/0000000G/AB", HandError::NoPart),
-            ("UNMIRE1/1/1/00000000/", HandError::NoPart),
-            ("UNMIRE2/1/1/00000000/AB", HandError::OtherVersion),
+            ("UNMIRE1/2/1/00000000/AB/", HandError::NoPart),
+            ("UNMIRE1/0/1/00000000/AB/", HandError::NoPart),
+            ("UNMIRE1/1/99/00000000/AB/", HandError::NoPart),
+            ("UNMIRE1/1/1/0000000G/AB/", HandError::NoPart),
+            ("UNMIRE1/1/1/00000000/AB", HandError::NoPart),
+            ("UNMIRE1/1/1/00000000//", HandError::NoPart),
+            ("UNMIRE2/1/1/00000000/AB/", HandError::OtherVersion),
         ] {
             assert_eq!(hear(text), Err(why), "{text}");
         }

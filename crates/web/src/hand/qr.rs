@@ -1,7 +1,6 @@
 //! The picture of a part.
 
-use fast_qr::ECL;
-use fast_qr::qr::QRBuilder;
+use super::encode::encode;
 
 /// The squares of a code.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -43,12 +42,8 @@ impl Code {
 /// The code of a part; nothing if it holds too much, which no part does.
 #[must_use]
 pub fn code(part: &str) -> Option<Code> {
-    // The middle level: a screen that is whole needs no more, and squares get larger.
-    let made = QRBuilder::new(part).ecl(ECL::M).build().ok()?;
-    let side = made.size;
-    let dark =
-        (0..side).flat_map(|y| (0..side).map(move |x| (x, y))).map(|(x, y)| made[y].get(x).is_some_and(|m| m.value()));
-    Some(Code { side, dark: dark.collect() })
+    let (side, dark) = encode(part)?;
+    Some(Code { side, dark })
 }
 
 #[cfg(test)]
@@ -88,6 +83,16 @@ mod tests {
             let heard: Vec<_> = read.iter().map(|p| hear(p).unwrap()).collect();
             assert_eq!(join(&heard), Ok(Some(handed)));
         }
+    }
+    #[test]
+    fn other_program_reads_every_version_at_every_fill() {
+        let letters = "UNMIRE1/ 0123456789$%*+-.:QXZ";
+        for n in (1..=640).step_by(7) {
+            let text: String = letters.chars().cycle().skip(n).take(n).collect();
+            let code = code(&text).unwrap();
+            assert_eq!(read(&code), text);
+        }
+        assert!(code("a").is_none() && code(&"A".repeat(2000)).is_none());
     }
     #[test]
     fn regress_the_drawing_has_every_dark_square_once() {
