@@ -45,6 +45,16 @@ pub struct Summary {
 /// Judges a rig.
 #[must_use]
 pub fn judge(facts: &Facts, policy: &Policy) -> Judgement {
+    judged(facts, policy, Findings::loud())
+}
+
+/// The same, without what the rules have to say besides: for a rig that changes with every frame of a page.
+#[must_use]
+pub fn judge_without_findings(facts: &Facts, policy: &Policy) -> Judgement {
+    judged(facts, policy, Findings::quiet())
+}
+
+fn judged(facts: &Facts, policy: &Policy, mut findings: Findings) -> Judgement {
     let pulls = Pulls::of(facts);
     let mut checks = Vec::with_capacity(facts.parts.len());
     let mut tally = Tally::default();
@@ -57,7 +67,6 @@ pub fn judge(facts: &Facts, policy: &Policy) -> Judgement {
         }
         checks.push(check);
     }
-    let mut findings = Findings::loud();
     rules::run(facts, policy, &mut findings);
     let s = tally.summary(facts, findings.worst());
     Judgement {

@@ -31,6 +31,7 @@ pub mod demand;
 pub mod evaluate;
 pub mod explain;
 pub mod fill;
+pub mod glance;
 pub mod holding;
 pub mod keep_out;
 pub mod kinetic;
@@ -52,4 +53,5 @@ pub mod steps;
 pub mod words;
 
 pub use balance::balance;
+pub use glance::{Glance, glance};
 pub use plan::{Options, PlanError, Progress, check, check_layout, plan, plan_watched};

@@ -515,11 +515,7 @@ pub fn check_layout(case: &Case, layout: &Layout, actions: &[&str], options: &Op
     let needs = Needs::of(case)?;
     let ctx = Context::of(case, &options.policy);
     let rigging = resolve(case, layout).map_err(PlanError::NoSuch)?;
-    let action = |word: &&str| {
-        let found = ActionKind::ALL.into_iter().find(|a| a.word() == *word);
-        found.ok_or_else(|| PlanError::NoSuch(NoSuch { what: "action", name: (*word).to_owned() }))
-    };
-    let actions = actions.iter().map(action).collect::<Result<Vec<_>, _>>()?;
+    let actions = crate::glance::actions_named(actions)?;
     let need = demand::need_for(case, &actions, &mut Silent).map_err(PlanError::Need)?;
     let mut solver = Solver::default();
     let plan = crate::present::present_given(&ctx, &mut solver, &rigging, &actions, &need, options.explain)

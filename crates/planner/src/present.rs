@@ -198,7 +198,7 @@ pub(crate) fn seconds(ties: &[TieLine<'_>]) -> Vec<Second> {
     };
     ties.iter().map(of).collect()
 }
-fn with_tie_points(mut points: Vec<PlanPoint>, ties: &[TieLine<'_>]) -> Vec<PlanPoint> {
+pub(crate) fn with_tie_points(mut points: Vec<PlanPoint>, ties: &[TieLine<'_>]) -> Vec<PlanPoint> {
     for (name, kind, at) in ties.iter().flat_map(|t| [&t.from, &t.to]) {
         if !points.iter().any(|p| p.name == *name) {
             points.push(PlanPoint { name: name.clone(), kind: (*kind).to_owned(), at: *at });
@@ -206,7 +206,7 @@ fn with_tie_points(mut points: Vec<PlanPoint>, ties: &[TieLine<'_>]) -> Vec<Plan
     }
     points
 }
-fn with_tie_legs(mut legs: Vec<PlanLeg>, ties: &[TieLine<'_>]) -> Vec<PlanLeg> {
+pub(crate) fn with_tie_legs(mut legs: Vec<PlanLeg>, ties: &[TieLine<'_>]) -> Vec<PlanLeg> {
     legs.extend(ties.iter().map(|t| PlanLeg {
         member: t.member.to_owned(),
         from: t.from.0.clone(),
@@ -277,7 +277,7 @@ pub(crate) fn check_in_words(facts: &Facts<'_>, judgement: &Judgement, i: usize)
     })
 }
 
-fn points(solved: &Solved) -> Vec<PlanPoint> {
+pub(crate) fn points(solved: &Solved) -> Vec<PlanPoint> {
     let b = &solved.built;
     b.structure
         .nodes
@@ -303,7 +303,7 @@ fn points(solved: &Solved) -> Vec<PlanPoint> {
         .collect()
 }
 
-fn legs(solved: &Solved) -> Vec<PlanLeg> {
+pub(crate) fn legs(solved: &Solved) -> Vec<PlanLeg> {
     let nodes = &solved.built.structure.nodes;
     let name = |i: usize| nodes.get(i).map_or_else(String::new, |n| n.name.clone());
     let loads = &solved.loads;

@@ -69,3 +69,64 @@ fn regress_watching_changes_nothing_and_ends_at_the_end() {
         assert!(seen.windows(2).all(|w| w[0].done <= w[1].done && w[0].looked_at <= w[1].looked_at), "{name}");
     }
 }
+
+/// A glance sees what the report says of the start; the whole pull may only make it worse.
+#[test]
+fn regress_a_glance_sees_what_a_report_says_and_never_better_of_a_rig_that_fails() {
+    let options = Options::default();
+    let (mut same, mut seen) = (0, 0);
+    for (file, _, case) in cases() {
+        for found in plan(&case, &options).unwrap().plans {
+            let layout = found.layout.as_ref().unwrap();
+            let actions: Vec<&str> = found.actions.iter().map(|a| a.word.as_str()).collect();
+            let glance = unmire_planner::glance(&case, layout, &actions, &options).unwrap();
+            assert_eq!((&glance.points, &glance.legs), (&found.points, &found.legs), "{file}");
+            assert_eq!(glance.verdict.worse(found.verdict), found.verdict, "{file}: a glance sees worse");
+            if found.pull.is_none() {
+                let weakest = found.weakest.and_then(|i| found.checks.get(i)).map(|c| c.part.clone());
+                assert_eq!(
+                    (glance.verdict, glance.lowest_margin, glance.weakest, glance.stop),
+                    (found.verdict, found.lowest_margin, weakest, found.stop.line_pull),
+                    "{file}"
+                );
+                same += 1;
+            }
+            seen += 1;
+        }
+    }
+    assert!(same > 3 && seen > same, "{same} of {seen}");
+}
+
+/// The same where an anchor was moved: what a page shows while a finger does that.
+#[test]
+fn regress_a_glance_agrees_with_the_report_where_an_anchor_was_moved() {
+    let options = Options::default();
+    let (mut same, mut worse) = (0, 0);
+    for (file, _, mut case) in cases() {
+        let found = plan(&case, &options).unwrap().plans;
+        for k in 0..case.anchors.len() {
+            let home = case.anchors[k].position;
+            case.anchors[k].position = home + unmire_model::Vec3::new(-0.3, 0.6, 0.0);
+            for found in &found {
+                let layout = found.layout.as_ref().unwrap();
+                let actions: Vec<&str> = found.actions.iter().map(|a| a.word.as_str()).collect();
+                let glance = unmire_planner::glance(&case, layout, &actions, &options);
+                let report = check_layout(&case, layout, &actions, &options);
+                let (Ok(glance), Ok(report)) = (&glance, &report) else {
+                    assert_eq!(glance.is_err(), report.is_err(), "{file}: one of both fails");
+                    continue;
+                };
+                let now = &report.plans[0];
+                assert_eq!((&glance.points, &glance.legs), (&now.points, &now.legs), "{file}");
+                assert_eq!(glance.verdict.worse(now.verdict), now.verdict, "{file}: a glance sees worse");
+                if now.pull.is_none() {
+                    assert_eq!((glance.verdict, glance.lowest_margin), (now.verdict, now.lowest_margin), "{file}");
+                    same += 1;
+                }
+                worse += usize::from(now.verdict != found.verdict);
+            }
+            case.anchors[k].position = home;
+        }
+    }
+    assert!(same > 5 && worse > 0, "{same}, {worse} changed their verdict");
+}

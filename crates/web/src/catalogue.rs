@@ -111,6 +111,7 @@ mod tests {
         "piece-word",
         "compare-row",
         "hand-fault",
+        "thing",
     ];
 
     fn keys(language: Language) -> BTreeSet<String> {

@@ -53,6 +53,16 @@ pub fn run(trials: &[Named]) -> ExitCode {
     if conclusion.has_failed() { ExitCode::FAILURE } else { ExitCode::SUCCESS }
 }
 
+/// Plays one act outside of the trials, on a page on which the app has just opened: for measuring.
+pub fn once(act: impl FnOnce(&Page<'_>)) {
+    let stage = Stage::start();
+    let page = Page::new(&stage, Server::start(stage.program()));
+    page.size(PHONE);
+    page.open();
+    act(&page);
+    page.leave();
+}
+
 fn play(stage: &Stage, name: &str, act: fn(&Page<'_>)) {
     stage.forget_console();
     let server = Server::start(stage.program());

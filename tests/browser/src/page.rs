@@ -66,6 +66,12 @@ impl<'s> Page<'s> {
         self.stage.devtools("Emulation.clearDeviceMetricsOverride", json!({}));
         self.stage.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": 1 }));
         self.stage.devtools("Emulation.setEmulatedMedia", json!({ "features": [] }));
+        self.stage.devtools("DeviceOrientation.clearDeviceOrientationOverride", json!({}));
+    }
+    /// How the device lies: what the browser tells of it, degrees.
+    pub fn tilt(&self, alpha: f64, beta: f64, gamma: f64) {
+        let how = json!({ "alpha": alpha, "beta": beta, "gamma": gamma });
+        self.stage.devtools("DeviceOrientation.setDeviceOrientationOverride", how);
     }
     /// The size of the window.
     pub fn size(&self, Size(width, height): Size) {
@@ -78,6 +84,15 @@ impl<'s> Page<'s> {
     /// How many times slower than it is the processor shall be.
     pub fn slower(&self, times: f64) {
         self.stage.devtools("Emulation.setCPUThrottlingRate", json!({ "rate": times }));
+    }
+    /// Processor time that the page's thread has used up to now, in seconds, by what for: `ScriptDuration`,
+    /// `LayoutDuration`, `RecalcStyleDuration`, `TaskDuration`. Other work on the machine does not count.
+    #[must_use]
+    pub fn processor_time(&self, what: &str) -> f64 {
+        self.stage.devtools("Performance.enable", json!({ "timeDomain": "threadTicks" }));
+        let all = self.stage.devtools("Performance.getMetrics", json!({}));
+        let all = all["metrics"].as_array().cloned().unwrap_or_default();
+        all.iter().find(|m| m["name"] == what).and_then(|m| m["value"].as_f64()).unwrap_or(f64::NAN)
     }
     /// What the reader's system prefers, as in `prefers-color-scheme: dark`.
     pub fn prefers(&self, wishes: &[(&str, &str)]) {

@@ -2,18 +2,21 @@
 //! assumed and how much each assumption matters. No browser here.
 
 pub mod assumed;
+pub mod draw;
 pub mod place;
 pub mod question;
+pub mod thing;
 pub mod view;
 
 use crate::document::CaseText;
 use crate::engine;
+use thing::Moved;
 use unmire_audit::Policy;
 use unmire_casefile::Document;
 use unmire_model::case::Case;
 use unmire_model::layout::Layout;
 use unmire_planner::report::Report;
-use unmire_planner::{Options, check_layout};
+use unmire_planner::{Glance, Options, check_layout, glance};
 
 /// A rig beside a case: the one that is looked at.
 #[derive(Clone, Debug, PartialEq)]
@@ -32,17 +35,35 @@ impl Rigged {
         let layout = read(&case.text(), kits)?.rig?;
         Some(Self { layout, actions })
     }
+    /// Judges it at a glance while something moves: where it stands, not over the whole pull. `scratch` is a copy of the case
+    /// to put things into, kept from one move to the next.
+    ///
+    /// # Errors
+    /// Why it can't be judged there.
+    pub fn glance(&self, case: &Case, moved: &Moved, scratch: &mut Option<Case>) -> Result<Glance, String> {
+        let seen = scratch.get_or_insert_with(|| case.clone());
+        seen.anchors.clone_from(&case.anchors);
+        seen.helpers.clone_from(&case.helpers);
+        seen.obstacles.clone_from(&case.obstacles);
+        let mut layout = self.layout.clone();
+        moved.apply(seen, Some(&mut layout));
+        let (actions, options) = self.asked(case)?;
+        glance(seen, &layout, &actions, &options).map_err(|e| e.to_string())
+    }
+    /// The actions and how to judge.
+    fn asked(&self, case: &Case) -> Result<(Vec<&str>, Options), String> {
+        let policy = match case.policy.as_deref() {
+            None => Policy::default_policy(),
+            Some(name) => Policy::by_name(name).ok_or_else(|| format!("there is no policy '{name}'"))?,
+        };
+        Ok((self.actions.iter().map(String::as_str).collect(), Options { policy, explain: false, limit: 1 }))
+    }
     /// Judges it for a case, as the command line does.
     ///
     /// # Errors
     /// Why it can't be judged there.
     pub fn judge(&self, case: &Case) -> Result<Report, String> {
-        let policy = match case.policy.as_deref() {
-            None => Policy::default_policy(),
-            Some(name) => Policy::by_name(name).ok_or_else(|| format!("there is no policy '{name}'"))?,
-        };
-        let actions: Vec<&str> = self.actions.iter().map(String::as_str).collect();
-        let options = Options { policy, explain: false, limit: 1 };
+        let (actions, options) = self.asked(case)?;
         check_layout(case, &self.layout, &actions, &options).map_err(|e| e.to_string())
     }
 }

@@ -72,23 +72,30 @@ fn metres(m: f64) -> String {
     format!("{} m", if cm == 0.0 { 0.0 } else { cm })
 }
 
-/// Keys by which an anchor may be placed.
-const PLACING: [&str; 8] = ["position", "distance", "paces", "pace", "bearing", "direction", "rise", "from"];
+/// Keys by which an anchor or a helper may be placed.
+const PLACING: [&str; 9] = ["position", "distance", "paces", "pace", "bearing", "direction", "toward", "rise", "from"];
 
-/// Places an anchor of the document, whatever way it was placed before. Its uncertainty stays: a finger on a drawing
-/// measures nothing.
+/// What a table calls the direction in which it lies: a helper has a heading of its own.
+#[must_use]
+pub fn direction_key(table: &str) -> &'static str {
+    if table.starts_with("helper") { "toward" } else { "direction" }
+}
+
+/// Places an anchor or a helper of the document, such as `anchor[0]`, whatever way it was placed before. Its uncertainty
+/// stays: a finger on a drawing measures nothing.
 ///
 /// # Errors
-/// If there is no such anchor.
-pub fn put(case: &mut CaseText, anchor: usize, at: Polar) -> Result<(), EditError> {
-    let path = |key: &str| format!("anchor[{anchor}].{key}");
+/// If there is no such table.
+pub fn put(case: &mut CaseText, table: &str, at: Polar) -> Result<(), EditError> {
+    let path = |key: &str| format!("{table}.{key}");
     let at = at.kept();
+    let direction = direction_key(table);
     // Those that stay are changed where they stand.
-    for key in PLACING.into_iter().filter(|k| !matches!(*k, "distance" | "direction" | "rise")) {
+    for key in PLACING.into_iter().filter(|k| !matches!(*k, "distance" | "rise") && *k != direction) {
         case.remove(&path(key));
     }
     case.set(&path("distance"), metres(at.distance_m))?;
-    case.set(&path("direction"), at.direction())?;
+    case.set(&path(direction), at.direction())?;
     case.set(&path("rise"), metres(at.rise_m))
 }
 
@@ -97,9 +104,9 @@ pub fn put(case: &mut CaseText, anchor: usize, at: Polar) -> Result<(), EditErro
 ///
 /// # Errors
 /// If there is no such anchor.
-pub fn put_distance(case: &mut CaseText, anchor: usize, now: Option<Polar>, text: &str) -> Result<(), EditError> {
-    polar_first(case, anchor, now)?;
-    let path = |key: &str| format!("anchor[{anchor}].{key}");
+pub fn put_distance(case: &mut CaseText, table: &str, now: Option<Polar>, text: &str) -> Result<(), EditError> {
+    polar_first(case, table, now)?;
+    let path = |key: &str| format!("{table}.{key}");
     let text = text.trim();
     let lower = text.to_ascii_lowercase();
     let paces = lower.strip_suffix("paces").or_else(|| lower.strip_suffix("pace")).map(str::trim);
@@ -116,6 +123,10 @@ pub fn put_distance(case: &mut CaseText, anchor: usize, now: Option<Polar>, text
                     "0.75 m".to_owned()
                 }
             };
+            // A helper is not said to be off: nothing hangs on half a metre of it.
+            if direction_key(table) == "toward" {
+                return Ok(());
+            }
             // And as there, paces are off by 15 %.
             let pace = read_one::<Length>(&pace).map_or(0.75, |l| l.as_m());
             case.set(&path("uncertainty"), metres((0.15 * n * pace).clamp(0.5, 20.0)))
@@ -132,13 +143,14 @@ pub fn put_distance(case: &mut CaseText, anchor: usize, now: Option<Polar>, text
 ///
 /// # Errors
 /// If there is no such anchor.
-pub fn put_direction(case: &mut CaseText, anchor: usize, now: Option<Polar>, text: &str) -> Result<(), EditError> {
-    polar_first(case, anchor, now)?;
-    let path = |key: &str| format!("anchor[{anchor}].{key}");
+pub fn put_direction(case: &mut CaseText, table: &str, now: Option<Polar>, text: &str) -> Result<(), EditError> {
+    polar_first(case, table, now)?;
+    let path = |key: &str| format!("{table}.{key}");
     let text = text.trim();
     let bearing =
         text.chars().next().is_some_and(|c| c.is_ascii_digit()) && !text.ends_with("left") && !text.ends_with("right");
-    let (key, other) = if bearing { ("bearing", "direction") } else { ("direction", "bearing") };
+    let direction = direction_key(table);
+    let (key, other) = if bearing { ("bearing", direction) } else { (direction, "bearing") };
     case.remove(&path(other));
     case.set(&path(key), text)
 }
@@ -147,17 +159,17 @@ pub fn put_direction(case: &mut CaseText, anchor: usize, now: Option<Polar>, tex
 ///
 /// # Errors
 /// If there is no such anchor.
-pub fn put_rise(case: &mut CaseText, anchor: usize, now: Option<Polar>, text: &str) -> Result<(), EditError> {
-    polar_first(case, anchor, now)?;
-    case.set(&format!("anchor[{anchor}].rise"), text.trim())
+pub fn put_rise(case: &mut CaseText, table: &str, now: Option<Polar>, text: &str) -> Result<(), EditError> {
+    polar_first(case, table, now)?;
+    case.set(&format!("{table}.rise"), text.trim())
 }
 
 /// An anchor that stands by coordinates is placed by distance, direction and rise before one of these is written; and
 /// what was measured from elsewhere is turned into what is seen from the middle.
-fn polar_first(case: &mut CaseText, anchor: usize, now: Option<Polar>) -> Result<(), EditError> {
-    let path = |key: &str| format!("anchor[{anchor}].{key}");
+fn polar_first(case: &mut CaseText, table: &str, now: Option<Polar>) -> Result<(), EditError> {
+    let path = |key: &str| format!("{table}.{key}");
     match now {
-        Some(now) if case.has(&path("position")) || case.has(&path("from")) => put(case, anchor, now),
+        Some(now) if case.has(&path("position")) || case.has(&path("from")) => put(case, table, now),
         _ => Ok(()),
     }
 }
@@ -174,7 +186,7 @@ pub fn add(case: &mut CaseText, kind: &str) -> Result<usize, EditError> {
     let i = case.append("anchor")?;
     case.set(&format!("anchor[{i}].id"), id)?;
     case.set(&format!("anchor[{i}].kind"), kind)?;
-    put(case, i, Polar { distance_m: 15.0, left_deg: 0.0, rise_m: 0.0 })?;
+    put(case, &format!("anchor[{i}]"), Polar { distance_m: 15.0, left_deg: 0.0, rise_m: 0.0 })?;
     case.set(&format!("anchor[{i}].uncertainty"), "1 m")?;
     case.assume(&format!("anchor[{i}].attach_height"), "0.4 m", "not measured")?;
     if matches!(kind, "tree" | "stump") {
@@ -218,7 +230,7 @@ mod tests {
             for i in 0..text.count("anchor") {
                 let before = case(&text.text()).anchors[i].clone();
                 let at = Polar::of(before.position).moved(0.5, 5.0, 0.25).kept();
-                put(&mut text, i, at).unwrap();
+                put(&mut text, &format!("anchor[{i}]"), at).unwrap();
                 let after = case(&text.text()).anchors[i].clone();
                 assert!((after.position - at.point()).norm() < 1e-9, "{}: {i}: {:?}", example.file, after.position);
                 assert_eq!((after.uncertainty, &after.id), (before.uncertainty, &before.id));
@@ -234,24 +246,24 @@ mod tests {
         let mut text = CaseText::parse(example.text).unwrap();
         let now = |text: &CaseText| Some(Polar::of(case(&text.text()).anchors[0].position));
         let before = now(&text);
-        put_distance(&mut text, 0, before, "60 ft").unwrap();
+        put_distance(&mut text, "anchor[0]", before, "60 ft").unwrap();
         assert_eq!(text.get("anchor[0].distance").as_deref(), Some("60 ft"));
         let before = now(&text);
-        put_direction(&mut text, 0, before, "12 deg right").unwrap();
+        put_direction(&mut text, "anchor[0]", before, "12 deg right").unwrap();
         let before = now(&text);
-        put_rise(&mut text, 0, before, "-1 m").unwrap();
+        put_rise(&mut text, "anchor[0]", before, "-1 m").unwrap();
         let at = Polar::of(case(&text.text()).anchors[0].position);
         assert!(
             (at.distance_m - 18.288).abs() < 1e-6 && (at.left_deg + 12.0).abs() < 1e-6 && at.rise_m == -1.0,
             "{at:?}"
         );
         let before = now(&text);
-        put_distance(&mut text, 0, before, "20 paces").unwrap();
+        put_distance(&mut text, "anchor[0]", before, "20 paces").unwrap();
         let anchor = case(&text.text()).anchors[0].clone();
         assert!(!text.has("anchor[0].distance") && anchor.uncertainty.as_m() > 1.5);
         // What is wrong goes in as it is; the reader says what is wrong with it.
         let before = now(&text);
-        put_distance(&mut text, 0, before, "far").unwrap();
+        put_distance(&mut text, "anchor[0]", before, "far").unwrap();
         let found = engine::read(&text.text(), &crate::examples::kits()).unwrap_err();
         let told = crate::document::complaints(&text.text(), &found);
         assert!(told.iter().any(|c| c.path == "anchor[0].distance"), "{told:?}");

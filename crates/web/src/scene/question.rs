@@ -35,6 +35,18 @@ pub fn slope_from_phone(beta: Option<f64>, gamma: Option<f64>) -> Option<(f64, f
     (lies(beta) && lies(gamma)).then(|| (half(beta), half(gamma)))
 }
 
+/// The bearing of a device's top edge, degrees clockwise from north, from what the browser tells: `compass` where it gives
+/// a compass heading, else `alpha`, which counts the other way round and only where it is said to be `absolute`. Rounded to
+/// a degree; a device that stands steeper than 60 degrees points nowhere.
+#[must_use]
+pub fn bearing_from_phone(alpha: Option<f64>, beta: Option<f64>, absolute: bool, compass: Option<f64>) -> Option<f64> {
+    if beta.is_some_and(|b| b.is_nan() || b.abs() > 60.0) {
+        return None;
+    }
+    let bearing = compass.or_else(|| alpha.filter(|_| absolute).map(|a| 360.0 - a))?;
+    bearing.is_finite().then(|| libm::round(bearing).rem_euclid(360.0))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -69,6 +81,16 @@ mod tests {
         assert_eq!(slope_from_phone(Some(85.0), Some(0.0)), None);
         assert_eq!(slope_from_phone(None, Some(0.0)), None);
         assert_eq!(slope_from_phone(Some(f64::NAN), Some(0.0)), None);
+    }
+    #[test]
+    fn closed_form_a_phone_that_points_somewhere_tells_the_bearing() {
+        let of = bearing_from_phone;
+        assert_eq!(of(Some(90.0), Some(3.0), true, None), Some(270.0));
+        assert_eq!(of(Some(0.2), Some(-3.0), true, None), Some(0.0));
+        assert_eq!(of(Some(90.0), None, false, Some(310.4)), Some(310.0));
+        assert_eq!(of(Some(90.0), None, false, None), None);
+        assert_eq!(of(Some(90.0), Some(80.0), true, None), None);
+        assert_eq!(of(Some(f64::NAN), None, true, None), None);
     }
     #[test]
     fn regress_every_question_and_every_gate_has_words_and_english_has_the_program_s() {

@@ -49,6 +49,12 @@ impl View {
         let f = flat(self.up, p);
         (0.5 * WIDTH + (f.0 - self.middle.0) * self.scale, 0.5 * self.height + (f.1 - self.middle.1) * self.scale)
     }
+    /// The same drawing for places that are seen from elsewhere: from so far off the origin.
+    #[must_use]
+    pub fn seen_from(&self, off: Vec3) -> Self {
+        let by = flat(self.up, off);
+        Self { middle: (self.middle.0 - by.0, self.middle.1 - by.1), ..*self }
+    }
     /// The ground under a place of the drawing, at the height of the origin.
     #[must_use]
     pub fn ground(&self, at: (f64, f64)) -> Vec3 {
@@ -132,6 +138,12 @@ mod tests {
         let wide = view.under((500.0, view.height), (0.0, 0.0, 1000.0, view.height)).unwrap();
         assert!((wide.0 - 0.5 * WIDTH).abs() < 1e-9 && (wide.1 - view.height).abs() < 1e-9, "{wide:?}");
         assert_eq!(view.under((1.0, 1.0), (0.0, 0.0, 0.0, 0.0)), None);
+    }
+    #[test]
+    fn closed_form_what_is_seen_from_elsewhere_stays_where_it_is_drawn() {
+        let (view, off, p) = (View::of(&site(37.0), None), Vec3::new(3.0, -2.0, 0.0), Vec3::new(9.0, 4.0, 0.0));
+        let (a, b) = (view.spot(p), view.seen_from(off).spot(p - off));
+        assert!((a.0 - b.0).abs() < 1e-9 && (a.1 - b.1).abs() < 1e-9);
     }
     #[test]
     fn regress_everything_is_in_sight() {

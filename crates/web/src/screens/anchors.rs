@@ -1,12 +1,14 @@
 //! The anchors beside the drawing: place by steps or typed numbers, what each kind needs to be told, adding and removing.
 
 use super::controls::{Field, Looked, try_edit};
-use super::plan_view::{length, put};
-use super::scene::{Place, index_of};
+use super::plan_view::length;
+use super::scene::Place;
+use super::sensor::Compass;
 use crate::document::{CaseText, Complaint, EditError};
 use crate::dom::prelude::*;
 use crate::engine::Units;
 use crate::scene::place::{self, Polar};
+use crate::scene::thing::{Moved, Thing, index_of};
 use crate::session::{say, session};
 use unmire_casefile::key::Kind;
 use unmire_casefile::keys::anchor::ANCHOR_KINDS;
@@ -17,7 +19,7 @@ use unmire_model::Length;
 const TURN: f64 = 5.0;
 
 /// A step in the reader's units: half a metre or a foot.
-fn step_m(u: Units) -> f64 {
+pub fn step_m(u: Units) -> f64 {
     match u {
         Units::Metric => super::plan_view::STEP_M,
         Units::Us => Length::from_foot(1.0).as_m(),
@@ -78,16 +80,20 @@ pub fn Anchors() -> impl IntoView {
     }
 }
 
-type Put = fn(&mut CaseText, usize, Option<Polar>, &str) -> Result<(), EditError>;
+type Put = fn(&mut CaseText, &str, Option<Polar>, &str) -> Result<(), EditError>;
 
-/// One anchor.
+/// Distance, direction and rise of an anchor or a helper, typed or by steps, and a bearing from the device.
 #[component]
-fn One(id: String) -> impl IntoView {
+pub fn Spot(
+    /// What it is.
+    thing: Thing,
+    /// Its table in the document.
+    table: String,
+) -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
-    let name = StoredValue::new(id);
-    let i = s.open.with_untracked(|o| index_of(o.as_ref(), &name.get_value())).unwrap_or_default();
-    let path = move |key: &str| format!("anchor[{i}].{key}");
-    let at = Memo::new(move |_| place.at(&name.get_value()));
+    let (thing, table) = (StoredValue::new(thing), StoredValue::new(table));
+    let path = move |key: &str| format!("{}.{key}", table.get_value());
+    let at = Memo::new(move |_| place.at(&thing.get_value()));
     let raw = move |key: &str| s.open.with(|o| o.as_ref()?.case.as_ref()?.get(&path(key)));
     let units = move || s.settings.get().units;
     // Paces and bearings stay as somebody took them; the rest is what the reader of the case made of it.
@@ -96,27 +102,55 @@ fn One(id: String) -> impl IntoView {
         (_, Some(p)) => length(units(), p.distance_m),
         (_, None) => raw("distance").unwrap_or_default(),
     });
+    let direction_key = place::direction_key(&table.get_value());
     let direction = Signal::derive(move || match (raw("bearing"), at.get()) {
         (Some(bearing), _) if place.moved.with(Option::is_none) => bearing,
         (_, Some(p)) => p.direction(),
-        (_, None) => raw("direction").unwrap_or_default(),
+        (_, None) => raw(direction_key).unwrap_or_default(),
     });
     let rise =
         Signal::derive(move || at.get().map_or_else(|| raw("rise").unwrap_or_default(), |p| length(units(), p.rise_m)));
     let typed = move |how: Put| {
         Callback::new(move |text: String| -> Result<(), Vec<Complaint>> {
             let now = at.get_untracked();
-            try_edit(s, |c| how(c, i, now, &text))
+            try_edit(s, |c| how(c, &table.get_value(), now, &text))
         })
     };
     let step = move |d: f64, a: f64, r: f64| {
         Callback::new(move |n: f64| {
             if let Some(p) = at.get_untracked() {
                 let m = step_m(s.settings.get_untracked().units);
-                put(s, &name.get_value(), p.moved(d * n * m, a * n, r * n * m));
+                let to = p.moved(d * n * m, a * n, r * n * m).point();
+                place.put(s, &Moved { thing: thing.get_value(), to }.kept());
             }
         })
     };
+    let bearing = Callback::new(move |degrees: f64| -> Result<(), Vec<Complaint>> {
+        let now = at.get_untracked();
+        try_edit(s, |c| place::put_direction(c, &table.get_value(), now, &format!("{degrees} deg")))
+    });
+    view! {
+        <div class="steps">
+            <Field label=Signal::derive(say("scene.distance")) path=path("distance") value=distance
+                put=typed(place::put_distance) step=step(1.0, 0.0, 0.0) example="22 m".to_owned()/>
+            <Field label=Signal::derive(say("scene.direction")) path=path(direction_key) value=direction
+                put=typed(place::put_direction) step=step(0.0, -TURN, 0.0) example="20 deg left".to_owned()/>
+            <Field label=Signal::derive(say("scene.rise")) path=path("rise") value=rise
+                put=typed(place::put_rise) step=step(0.0, 0.0, 1.0) example="1 m".to_owned()/>
+        </div>
+        <Compass take=bearing/>
+    }
+}
+
+/// One anchor.
+#[component]
+fn One(id: String) -> impl IntoView {
+    let (s, place) = (session(), expect_context::<Place>());
+    let name = StoredValue::new(id);
+    let number = |c: &CaseText| index_of(c, "anchor", "id", &name.get_value());
+    let i = s.open.with_untracked(|o| number(o.as_ref()?.case.as_ref()?)).unwrap_or_default();
+    let path = move |key: &str| format!("anchor[{i}].{key}");
+    let units = move || s.settings.get().units;
     let kind =
         s.open.with_untracked(|o| o.as_ref()?.case.as_ref()?.get(&format!("anchor[{i}].kind"))).unwrap_or_default();
     let keys = keys_of_anchor(&kind).unwrap_or_default();
@@ -126,7 +160,7 @@ fn One(id: String) -> impl IntoView {
     let (first, more): (Vec<AnchorKey>, Vec<AnchorKey>) =
         others.into_iter().partition(|k| k.required() || matches!(k.key.name, "girth" | "diameter" | "mass"));
     let round = move || {
-        let r = place.shown.with(|c| c.as_ref()?.anchor(&name.get_value())?.kind.radius())?;
+        let r = place.case.with(|c| c.as_ref()?.anchor(&name.get_value())?.kind.radius())?;
         let l = length(units(), 2.0 * r.as_m());
         Some(s.words.with(|w| w.fill("scene.round", &[("length", &l)])))
     };
@@ -147,14 +181,7 @@ fn One(id: String) -> impl IntoView {
     view! {
         <div class="card">
             <h3>{heading}", "{plain_kind}</h3>
-            <div class="steps">
-                <Field label=Signal::derive(say("scene.distance")) path=path("distance") value=distance
-                    put=typed(place::put_distance) step=step(1.0, 0.0, 0.0) example="22 m".to_owned()/>
-                <Field label=Signal::derive(say("scene.direction")) path=path("direction") value=direction
-                    put=typed(place::put_direction) step=step(0.0, -TURN, 0.0) example="20 deg left".to_owned()/>
-                <Field label=Signal::derive(say("scene.rise")) path=path("rise") value=rise
-                    put=typed(place::put_rise) step=step(0.0, 0.0, 1.0) example="1 m".to_owned()/>
-            </div>
+            <Spot thing=Thing::Anchor(name.get_value()) table=format!("anchor[{i}]")/>
             <div class="steps">{first.into_iter().map(|k| view! { <About anchor=i key=k/> }).collect_view()}</div>
             <p class="small">{round}</p>
             {signs.into_iter().map(|k| view! {

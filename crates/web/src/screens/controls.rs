@@ -98,6 +98,8 @@ pub fn Field(
         s.complaints.with(|c| c.iter().filter(|c| c.path == path).cloned().collect())
     });
     let wrong = move || all.with(|a| !a.is_empty());
+    // What did not change is not put into the page again, frame after frame.
+    let value = Memo::new(move |_| value.get());
     let button = move |key: &'static str, sign: &'static str, by: f64| {
         step.map(|step| {
             let name = move || s.words.with(|w| w.translate("control", key).replace("{what}", &label.get()));

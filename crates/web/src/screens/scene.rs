@@ -3,35 +3,91 @@
 
 use super::anchors::Anchors;
 use super::assumptions::Assumptions;
+use super::controls::try_edit;
+use super::others::Others;
 use super::parts::{Complaints, Verdict};
 use super::plan_view::PlanView;
 use super::stuck::Stuck;
 use crate::dom::prelude::*;
 use crate::scene::place::Polar;
+use crate::scene::thing::{self, Moved, Thing};
 use crate::scene::view::View;
-use crate::scene::{self, Rigged};
-use crate::session::{Open, Planned, say, session};
+use crate::scene::{self, Rigged, draw};
+use crate::session::{Open, Planned, Session, say, session};
 use crate::units;
 use unmire_model::case::Case;
-use unmire_planner::report::{Plan, Report};
+use unmire_model::layout::Layout;
+use unmire_model::{Force, Vec3};
+use unmire_planner::Glance;
+use unmire_planner::report::{PlanLeg, PlanPoint, Report};
+
+/// A rig as it is shown.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Judged {
+    family: &'static str,
+    verdict: &'static str,
+    weakest: Option<String>,
+    margin: Option<f64>,
+    stop: Option<Force>,
+    when: Vec<String>,
+    /// Its points.
+    pub points: Vec<PlanPoint>,
+    /// Its legs.
+    pub legs: Vec<PlanLeg>,
+    /// Whether the whole pull was judged, and not only where it stands.
+    whole: bool,
+}
+impl Judged {
+    fn of(report: Report) -> Option<Self> {
+        let p = report.plans.into_iter().next()?;
+        Some(Self {
+            family: p.family.word(),
+            verdict: p.verdict.word(),
+            weakest: p.weakest.and_then(|i| p.checks.get(i)).map(|c| c.part.clone()),
+            margin: p.lowest_margin,
+            stop: p.stop.line_pull,
+            when: p.stop.when,
+            points: p.points,
+            legs: p.legs,
+            whole: true,
+        })
+    }
+    fn at_a_glance(g: Glance, family: &'static str, when: Vec<String>) -> Self {
+        Self {
+            family,
+            verdict: g.verdict.word(),
+            weakest: g.weakest,
+            margin: g.lowest_margin,
+            stop: g.stop,
+            when,
+            points: g.points,
+            legs: g.legs,
+            whole: false,
+        }
+    }
+}
 
 /// What the parts of the scene share.
 #[derive(Clone, Copy)]
 pub struct Place {
     /// The case as it was last readable.
     pub case: Memo<Option<Case>>,
-    /// The anchor under the finger and where it is: its id and its place.
-    pub moved: RwSignal<Option<(String, Polar)>>,
-    /// The case with that anchor where the finger is.
-    pub shown: Memo<Option<Case>>,
-    /// The rig that is looked at.
+    /// What is under the finger and where it is.
+    pub moved: RwSignal<Option<Moved>>,
+    /// How far the vehicle has come under the finger.
+    pub come: Memo<Vec3>,
+    /// The rig that is looked at, as it was found, or with a block that was hung elsewhere.
     pub rigged: Memo<Option<Rigged>>,
-    /// What becomes of it there.
-    pub judged: Memo<Option<Result<Report, String>>>,
+    /// A found rig with a block that was hung elsewhere.
+    pub tried: RwSignal<Option<Layout>>,
+    /// What becomes of it: the whole pull; at a glance while something moves.
+    pub judged: Memo<Option<Result<Judged, String>>>,
     /// How the ground lies on the drawing; it keeps still while something is moved.
     pub view: Memo<Option<View>>,
     /// The anchor whose numbers are shown, by its id.
     pub selected: RwSignal<Option<String>>,
+    /// What else has its numbers shown.
+    pub other: RwSignal<Thing>,
 }
 impl Place {
     fn new() -> Self {
@@ -40,17 +96,15 @@ impl Place {
             let read = s.open.with(|o| o.as_ref().and_then(|o| scene::read(&o.text, &o.kits)));
             read.or_else(|| last.cloned().flatten())
         });
-        let moved = RwSignal::new(None::<(String, Polar)>);
-        let shown = Memo::new(move |_| {
-            let mut case = case.get()?;
-            if let Some((id, at)) = moved.get()
-                && let Some(a) = case.anchors.iter_mut().find(|a| a.id == id)
-            {
-                a.position = at.point();
-            }
-            Some(case)
+        let moved = RwSignal::new(None::<Moved>);
+        let tried = RwSignal::new(None::<Layout>);
+        // Another rig, another search: what was tried with the one before is over.
+        Effect::new(move |_| {
+            s.planned.track();
+            s.chosen.track();
+            tried.set(None);
         });
-        let rigged = Memo::new(move |_| {
+        let found = Memo::new(move |_| {
             if let Some(layout) = case.with(|c| c.as_ref().and_then(|c| c.rig.clone())) {
                 return Some(Rigged { layout, actions: Vec::new() });
             }
@@ -66,34 +120,117 @@ impl Place {
                 })
             })
         });
-        let judged = Memo::new(move |_| rigged.with(|r| shown.with(|c| Some(r.as_ref()?.judge(c.as_ref()?)))));
-        let view = Memo::new(move |last: Option<&Option<View>>| {
-            let still = case.with(|c| c.as_ref().map(unmire_planner::site::of));
-            match (still, moved.with(Option::is_some)) {
-                (_, true) => last.copied().flatten(),
-                (Some(site), false) => Some(View::of(&site, None)),
-                (None, false) => None,
+        let rigged = Memo::new(move |_| {
+            let mut rigged = found.get()?;
+            if let Some(layout) = tried.get() {
+                rigged.layout = layout;
             }
+            Some(rigged)
         });
-        Self { case, moved, shown, rigged, judged, view, selected: RwSignal::new(None) }
+        let scratch = StoredValue::new(None::<Case>);
+        let judged = Memo::new(move |last: Option<&Option<Result<Judged, String>>>| {
+            let moved = moved.get();
+            rigged.with(|r| {
+                case.with(|c| {
+                    let (r, c) = (r.as_ref()?, c.as_ref()?);
+                    let Some(moved) = moved else {
+                        scratch.set_value(None);
+                        return r.judge(c).map(Judged::of).transpose();
+                    };
+                    let mut copy = scratch.try_update_value(Option::take).flatten();
+                    let seen = r.glance(c, &moved, &mut copy);
+                    scratch.set_value(copy);
+                    let when = match last {
+                        Some(Some(Ok(j))) => j.when.clone(),
+                        _ => Vec::new(),
+                    };
+                    Some(seen.map(|g| Judged::at_a_glance(g, r.layout.family.word(), when)))
+                })
+            })
+        });
+        // What hangs on these does nothing while an anchor moves.
+        let moving = Memo::new(move |_| moved.with(Option::is_some));
+        let come = Memo::new(move |_| {
+            let vehicle = |m: &Moved| (m.thing == Thing::Vehicle).then_some(m.to);
+            moved.with(|m| m.as_ref().and_then(vehicle)).unwrap_or(Vec3::ZERO)
+        });
+        let view = Memo::new(move |last: Option<&Option<View>>| match moving.get() {
+            true => last.copied().flatten(),
+            false => case.with(|c| c.as_ref().map(|c| View::of(&unmire_planner::site::of(c), None))),
+        });
+        let (selected, other) = (RwSignal::new(None), RwSignal::new(Thing::Vehicle));
+        Self { case, moved, come, rigged, tried, judged, view, selected, other }
     }
     /// The judged rig.
-    pub fn with_plan<T>(self, f: impl FnOnce(&Plan) -> T) -> Option<T> {
+    pub fn with_rig<T>(self, f: impl FnOnce(&Judged) -> T) -> Option<T> {
         self.judged.with(|j| match j {
-            Some(Ok(report)) => report.plans.first().map(f),
+            Some(Ok(rig)) => Some(f(rig)),
             _ => None,
         })
     }
-    /// Where an anchor is now, by its id.
-    pub fn at(self, id: &str) -> Option<Polar> {
-        self.shown.with(|c| c.as_ref()?.anchor(id).map(|a| Polar::of(a.position)))
+    /// Where something is on the drawing: seen from where the vehicle stood before anything was moved.
+    pub fn drawn(self, thing: &Thing) -> Option<Vec3> {
+        if let Thing::Block(station) = thing {
+            let name = self.rigged.with(|r| r.as_ref()?.layout.stations.get(*station)?.block.clone())?;
+            let name = format!("block {name}");
+            let at = self.with_rig(|r| r.points.iter().find(|p| p.name == name).map(|p| p.at))??;
+            return Some(at + self.come.get());
+        }
+        let under = self.moved.with(|m| m.as_ref().filter(|m| m.thing == *thing).map(|m| m.to));
+        under.or_else(|| self.case.with(|c| thing.place(c.as_ref()?)))
     }
-}
-
-/// The place in the document of the anchor with an id.
-pub fn index_of(open: Option<&Open>, id: &str) -> Option<usize> {
-    let case = open?.case.as_ref()?;
-    (0..case.count("anchor")).find(|i| case.get(&format!("anchor[{i}].id")).as_deref() == Some(id))
+    /// Where something is, seen from the vehicle.
+    pub fn at(self, thing: &Thing) -> Option<Polar> {
+        Some(Polar::of(self.drawn(thing)? - self.come.get()))
+    }
+    /// Lets something stand where it was moved to.
+    pub fn put(self, s: Session, m: &Moved) {
+        if let Thing::Block(station) = m.thing {
+            let hung = self.rigged.with_untracked(|r| {
+                self.case.with_untracked(|c| {
+                    let (mut layout, mut case) = (r.as_ref()?.layout.clone(), c.clone()?);
+                    m.apply(&mut case, Some(&mut layout));
+                    Some(layout)
+                })
+            });
+            if let Some(anchor) = hung.as_ref().and_then(|l| thing::hangs_at(l, station)) {
+                self.hang(s, station, anchor);
+            }
+            return;
+        }
+        let Some(case) = self.case.get_untracked() else { return };
+        // Off the ground that a case may have there is no place to put it: it stays where it was.
+        let _ = try_edit(s, |c| m.write(&case, c));
+    }
+    /// The block of a station and the anchor at which it hangs.
+    pub fn block(self, station: usize) -> Option<(String, String)> {
+        self.rigged.with(|r| {
+            let layout = &r.as_ref()?.layout;
+            let anchor = thing::hangs_at(layout, station)?.to_owned();
+            Some((layout.stations.get(station)?.block.clone()?, anchor))
+        })
+    }
+    /// Hangs a block at the next anchor or at the one before.
+    pub fn hang_next(self, s: Session, station: usize, forward: bool) {
+        let Some((_, now)) = leptos::prelude::untrack(|| self.block(station)) else { return };
+        let ids = self.case.with_untracked(|c| {
+            c.as_ref().map(|c| c.anchors.iter().map(|a| a.id.clone()).collect::<Vec<_>>()).unwrap_or_default()
+        });
+        let (Some(i), n) = (ids.iter().position(|id| *id == now), ids.len()) else { return };
+        if let Some(id) = ids.get(if forward { (i + 1) % n } else { (i + n - 1) % n }) {
+            self.hang(s, station, id);
+        }
+    }
+    /// Hangs a block at an anchor: in the case's own rig, or to try what that does in a found one.
+    pub fn hang(self, s: Session, station: usize, anchor: &str) {
+        if self.case.with_untracked(|c| c.as_ref().is_some_and(|c| c.rig.is_some())) {
+            // A rig that doesn't fit there is told by the planner.
+            let _ = try_edit(s, |c| c.set(&format!("rig.station[{station}].anchors[0].anchor"), anchor));
+        } else if let Some(mut layout) = self.rigged.with_untracked(|r| r.as_ref().map(|r| r.layout.clone())) {
+            thing::hang(&mut layout, station, anchor);
+            self.tried.set(Some(layout));
+        }
+    }
 }
 
 #[component]
@@ -107,7 +244,7 @@ pub fn Scene() -> impl IntoView {
         <div class="scene">
             <div class="scene-first"><Looked/></div>
             <div class="scene-plan"><PlanView/><Stops/><Legs/></div>
-            <div class="scene-anchors"><Anchors/></div>
+            <div class="scene-anchors"><Anchors/><Others/></div>
             <div class="scene-more"><Assumptions/><Stuck/><Text/></div>
         </div>
     }
@@ -117,22 +254,28 @@ pub fn Scene() -> impl IntoView {
 #[component]
 fn Looked() -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
-    let weakest = move || {
-        let (part, margin) = place.with_plan(|p| {
-            let part = p.weakest.and_then(|i| p.checks.get(i)).map(|c| c.part.clone());
-            (part, p.lowest_margin)
-        })?;
+    let weakest = Memo::new(move |_| -> Option<String> {
+        let (part, margin) = place.with_rig(|r| (r.weakest.clone(), r.margin))?;
         let part = part?;
         Some(s.words.with(|w| w.fill("rigs.weakest", &[("part", &part), ("margin", &units::margin(margin))])))
-    };
-    let stop = move || {
-        let load = place.with_plan(|p| p.stop.line_pull)??;
+    });
+    let stop = Memo::new(move |_| -> Option<String> {
+        let load = place.with_rig(|r| r.stop)??;
         let load = units::capacity(s.settings.get().units, Some(load.as_n()));
         Some(s.words.with(|w| w.fill("rigs.stop", &[("load", &load)])))
+    });
+    let verdict = Memo::new(move |_| place.with_rig(|r| r.verdict.to_owned()));
+    let family = Memo::new(move |_| place.with_rig(|r| s.words.with(|w| w.translate("family", r.family))));
+    let moving = Memo::new(move |_| place.with_rig(|r| !r.whole).unwrap_or_default());
+    let misfit = Memo::new(move |_| place.judged.with(|j| j.as_ref().and_then(|j| j.as_ref().err().cloned())));
+    // A rig that was changed goes into the case whole, or is as it was found.
+    let take = move |_| {
+        if let Some(layout) = place.tried.get_untracked() {
+            // A rig as it was written can always be put in.
+            let _ = s.edit(|c| c.set_rig(&unmire_casefile::write_layout(&layout)));
+            place.tried.set(None);
+        }
     };
-    let verdict = Memo::new(move |_| place.with_plan(|p| p.verdict.word().to_owned()));
-    let family = move || place.with_plan(|p| s.words.with(|w| w.translate("family", p.family.word())));
-    let misfit = move || place.judged.with(|j| j.as_ref().and_then(|j| j.as_ref().err().cloned()));
     // Why there is none, and what to do about it, in the planner's own words.
     let none = move || {
         s.planned.with(|p| match p {
@@ -153,12 +296,18 @@ fn Looked() -> impl IntoView {
                 Planned::Trouble(why) => Some(view! { <p class="fault" role="alert" lang="en">{why.clone()}</p> }),
                 _ => None,
             })}
-            {move || misfit().map(|why| view! { <p class="fault">{say("scene.misfit")}" "<span lang="en">{why}</span></p> })}
+            {move || misfit.get().map(|why| view! { <p class="fault">{say("scene.misfit")}" "<span lang="en">{why}</span></p> })}
             <p role="status" class="now">
                 <b>{family}</b>" "{move || verdict.get().map(|word| view! { <Verdict word/> })}
             </p>
             <p>{weakest}</p>
             <p><b>{stop}</b></p>
+            <p class="small" aria-hidden="true">{move || moving.get().then(say("scene.moving"))}</p>
+            <Show when=move || place.tried.with(Option::is_some)>
+                <p class="notice"><span>{say("scene.tried")}</span>
+                    <button type="button" on:click=take>{say("rigs.take")}</button>
+                    <button type="button" class="plain" on:click=move |_| place.tried.set(None)>{say("scene.as-found")}</button></p>
+            </Show>
             <Show when=move || s.stale.get()>
                 <p class="notice"><span>{say("rigs.stale")}</span>
                     <button type="button" on:click=move |_| s.plan()>{say("scene.again")}</button></p>
@@ -171,7 +320,7 @@ fn Looked() -> impl IntoView {
 #[component]
 fn Stops() -> impl IntoView {
     let place = expect_context::<Place>();
-    let when = Memo::new(move |_| place.with_plan(|p| p.stop.when.clone()).unwrap_or_default());
+    let when = Memo::new(move |_| place.with_rig(|r| r.when.clone()).unwrap_or_default());
     move || {
         let all = when.get();
         (!all.is_empty()).then(|| {
@@ -187,29 +336,28 @@ fn Stops() -> impl IntoView {
 #[component]
 fn Legs() -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
-    let rows = move || {
+    let rows = Memo::new(move |_| {
         let u = s.settings.get().units;
-        place.with_plan(|p| {
-            let row = |l: &unmire_planner::report::PlanLeg| {
-                let stall = l.tension_stall.map(unmire_model::Force::as_n);
-                (l.from.clone(), l.to.clone(), units::load(u, Some(l.tension_work.as_n())), units::load(u, stall))
-            };
-            p.legs.iter().map(row).collect::<Vec<_>>()
-        })
+        place.with_rig(|r| draw::rows(&r.legs, u)).unwrap_or_default()
+    });
+    // A row stays while its leg does, and a cell while its number does.
+    let names = Memo::new(move |_| rows.with(|r| r.iter().map(|r| r.leg.clone()).enumerate().collect::<Vec<_>>()));
+    let row = move |(i, leg): (usize, String)| {
+        let cell = move |pick: fn(&draw::Row) -> &str| {
+            Memo::new(move |_| rows.with(|r| r.get(i).map(|r| pick(r).to_owned())).unwrap_or_default())
+        };
+        let (work, stall) = (cell(|r| &r.work), cell(|r| &r.stall));
+        view! { <tr><th scope="row" lang="en">{leg}</th><td>{work}</td><td>{stall}</td></tr> }
     };
-    move || {
-        rows().filter(|r| !r.is_empty()).map(|rows| {
-            view! {
-                <div class="wide" tabindex="0" role="group" aria-label=say("scene.legs")>
-                <table class="legs">
-                    <caption>{say("scene.legs")}</caption>
-                    <thead><tr><th scope="col">{say("scene.leg")}</th><th scope="col">{say("scene.work")}</th><th scope="col">{say("scene.stall")}</th></tr></thead>
-                    <tbody>{rows.into_iter().map(|(from, to, work, stall)| view! {
-                        <tr><th scope="row" lang="en">{from}" → "{to}</th><td>{work}</td><td>{stall}</td></tr>
-                    }).collect_view()}</tbody>
-                </table></div>
-            }
-        })
+    view! {
+        <Show when=move || !rows.with(Vec::is_empty)>
+            <div class="wide" tabindex="0" role="group" aria-label=say("scene.legs")>
+            <table class="legs">
+                <caption>{say("scene.legs")}</caption>
+                <thead><tr><th scope="col">{say("scene.leg")}</th><th scope="col">{say("scene.work")}</th><th scope="col">{say("scene.stall")}</th></tr></thead>
+                <tbody><For each=move || names.get() key=Clone::clone let:leg>{row(leg)}</For></tbody>
+            </table></div>
+        </Show>
     }
 }
 

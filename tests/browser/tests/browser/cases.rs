@@ -86,6 +86,7 @@ pub fn regress_a_rig_is_taken_into_the_case(page: &Page<'_>) {
     page.reads("The case's own rig:");
     page.reads("The case was changed since.");
     page.click("link", "Scene");
+    page.find("heading", "Scene");
     let text = page.js("return document.querySelector('textarea').value");
     assert!(text.as_str().unwrap().contains("[rig]\nfamily = "), "{text}");
     page.reads("The case can be read.");

@@ -26,7 +26,7 @@ fn tensions(page: &Page<'_>) -> String {
 fn used(page: &Page<'_>) -> usize {
     let n = page
         .js("const rows = [...document.querySelectorAll('.legs th[scope=row]')].map(t => t.innerText).join(' '); \
-         return [...document.querySelectorAll('.handle')].findIndex(h => rows.includes(h.textContent.trim()));");
+         return [...document.querySelectorAll('.handle.anchor')].findIndex(h => rows.includes(h.textContent.trim()));");
     usize::try_from(n.as_i64().unwrap()).expect("the rig hangs on an anchor")
 }
 
@@ -34,10 +34,10 @@ fn used(page: &Page<'_>) -> usize {
 pub fn regress_a_dragged_anchor_changes_the_tensions(page: &Page<'_>) {
     open(page);
     let n = used(page);
-    page.js(&format!("document.querySelectorAll('.handle')[{n}].scrollIntoView({{ block: 'center' }})"));
+    page.js(&format!("document.querySelectorAll('.handle.anchor')[{n}].scrollIntoView({{ block: 'center' }})"));
     let (before, text) = (tensions(page), page.js("return document.querySelector('textarea').value"));
     let middle = page.js(&format!(
-        "const r = document.querySelectorAll('.handle .hold')[{n}].getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2];"
+        "const r = document.querySelectorAll('.handle.anchor .hold')[{n}].getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2];"
     ));
     let (x, y) = (middle[0].as_f64().unwrap(), middle[1].as_f64().unwrap());
     page.drag_start(x, y);
@@ -60,7 +60,7 @@ pub fn regress_a_dragged_anchor_changes_the_tensions(page: &Page<'_>) {
 pub fn regress_an_anchor_is_moved_without_a_drag(page: &Page<'_>) {
     open(page);
     let n = used(page);
-    let id = page.js(&format!("return document.querySelectorAll('.handle')[{n}].textContent.trim()"));
+    let id = page.js(&format!("return document.querySelectorAll('.handle.anchor')[{n}].textContent.trim()"));
     let id = id.as_str().unwrap().to_owned();
     page.click("button", &id);
     let value = |label: &str| {
@@ -80,7 +80,7 @@ pub fn regress_an_anchor_is_moved_without_a_drag(page: &Page<'_>) {
     page.key(Key::Enter);
     page.until("it turned", || value("Direction or compass bearing") == "12 deg left");
     // The arrow keys, half a metre at a time.
-    page.js(&format!("document.querySelectorAll('.handle')[{n}].focus()"));
+    page.js(&format!("document.querySelectorAll('.handle.anchor')[{n}].focus()"));
     let seen = tensions(page);
     page.key(Key::Right);
     page.until("the tensions follow the key", || tensions(page) != seen);
@@ -107,7 +107,7 @@ pub fn regress_bad_numbers_are_told_at_their_field(page: &Page<'_>) {
 /// Anchors of every kind come and go; what a new one lacks is told at its own field.
 pub fn regress_anchors_come_and_go(page: &Page<'_>) {
     open(page);
-    let count = || page.js("return document.querySelectorAll('.handle').length").as_i64().unwrap();
+    let count = || page.js("return document.querySelectorAll('.handle.anchor').length").as_i64().unwrap();
     let before = count();
     page.click("button", "Add");
     page.until("there is one more", || count() == before + 1);
@@ -130,6 +130,166 @@ pub fn regress_anchors_come_and_go(page: &Page<'_>) {
     page.click("button", "tree-1");
     page.click("button", "Remove tree-1");
     page.until("it is gone", || count() == before);
+}
+
+/// The middle of something that can be taken hold of.
+fn middle(page: &Page<'_>, css: &str) -> (f64, f64) {
+    page.js(&format!("document.querySelector('{css}').scrollIntoView({{ block: 'center', behavior: 'instant' }})"));
+    let m = page.js(&format!(
+        "const r = document.querySelector('{css} .hold').getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2];"
+    ));
+    (m[0].as_f64().unwrap(), m[1].as_f64().unwrap())
+}
+fn verdict(page: &Page<'_>) -> String {
+    page.js("return document.querySelector('.now .verdict').innerText").as_str().unwrap().trim().to_owned()
+}
+
+/// A rig that holds is dragged until it is overloaded, and back: the verdict follows while the finger moves.
+pub fn regress_a_rig_goes_from_holds_to_overloaded_while_it_is_dragged(page: &Page<'_>) {
+    open(page);
+    page.size(DESKTOP);
+    let start = verdict(page);
+    assert!(start.contains("holds"), "{start}");
+    let (x, y) = middle(page, ".handle.anchor");
+    page.drag_start(x, y);
+    let mut seen = vec![start.clone()];
+    for step in 1..=24 {
+        page.drag_move(x - 12.0 * f64::from(step), y + 8.0 * f64::from(step));
+        std::thread::sleep(std::time::Duration::from_millis(40));
+        seen.push(verdict(page));
+        if seen.last().unwrap().contains("overloaded") {
+            break;
+        }
+    }
+    assert!(seen.last().unwrap().contains("overloaded"), "{seen:#?}");
+    page.reads("As it stands now.");
+    page.shot("dragged-desktop");
+    page.drag_move(x, y);
+    page.until("it holds again", || verdict(page).contains("holds"));
+    page.drag_end();
+    page.until("it is judged whole", || !page.text().contains("As it stands now."));
+    page.size(PHONE);
+}
+
+/// The vehicle is dragged: everything else stays where it is on the ground, so that every anchor is elsewhere seen from it.
+pub fn regress_the_vehicle_is_moved_by_drag_and_by_steps(page: &Page<'_>) {
+    open(page);
+    let text = || page.js("return document.querySelector('textarea').value").as_str().unwrap().to_owned();
+    let (before, seen) = (text(), tensions(page));
+    let (x, y) = middle(page, ".handle.car");
+    page.drag_start(x, y);
+    page.drag_move(x + 30.0, y + 5.0);
+    page.until("the tensions follow", || tensions(page) != seen);
+    let shown = tensions(page);
+    assert_eq!(text(), before);
+    page.drag_end();
+    page.until("the case says so", || text() != before);
+    assert_eq!(tensions(page), shown, "what is written is what was seen");
+    page.reads("The case can be read.");
+    let dragged = text();
+    page.click("button", "To the left (+) or right (−): more");
+    page.until("the step is written", || text() != dragged);
+    page.fill("Ahead (+) or back (−)", "2 tons");
+    page.key(Key::Enter);
+    page.reads("can mean short tons");
+    page.fill("Ahead (+) or back (−)", "1 m");
+    page.key(Key::Enter);
+    page.until("it is told no more", || !page.text().contains("can mean short tons"));
+    page.js("document.querySelector('.handle.car').focus()");
+    let stepped = text();
+    page.key(Key::Up);
+    page.until("the key moves it", || text() != stepped);
+    page.reads("The case can be read.");
+}
+
+/// A block is hung at another anchor: chosen beside the drawing, by a key, by a drag.
+pub fn regress_a_block_is_hung_elsewhere(page: &Page<'_>) {
+    page.click("button", "Clay ride: the crew's double line, checked before the pull");
+    page.reads("The case's own rig:");
+    page.click("link", "Scene");
+    page.find("heading", "Scene");
+    page.click("button", "Add");
+    page.reads("Anchor tree-1");
+    page.click("button", "block-1");
+    let hangs = |at: &str| {
+        let text = page.js("return document.querySelector('textarea').value");
+        text.as_str().unwrap().contains(&format!("anchors = [{{ anchor = \"{at}\""))
+    };
+    assert!(hangs("oak"));
+    page.js("const s = document.querySelector('#hangs-at'); s.value = 'tree-1'; s.dispatchEvent(new Event('change'));");
+    page.until("it hangs at the new one", || hangs("tree-1"));
+    page.js("document.querySelector('.handle.hung').focus()");
+    page.key(Key::Right);
+    page.until("the key hangs it back", || hangs("oak"));
+    let (x, y) = middle(page, ".handle.hung");
+    let new = page.js("const r = [...document.querySelectorAll('.handle.anchor')].find(h => h.textContent.trim() === 'tree-1').getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2];");
+    page.drag_start(x, y);
+    page.drag_move(new[0].as_f64().unwrap() + 42.0, new[1].as_f64().unwrap() - 20.0);
+    page.drag_end();
+    page.until("it hangs where it was let go", || hangs("tree-1"));
+    page.is_accessible();
+}
+
+/// Helpers' vehicles and obstacles come, are placed, say what is wrong with them, and go.
+pub fn regress_helpers_and_obstacles_come_and_go(page: &Page<'_>) {
+    open(page);
+    let text = || page.js("return document.querySelector('textarea').value").as_str().unwrap().to_owned();
+    let count = || page.js("return document.querySelectorAll('.handle.other').length").as_i64().unwrap();
+    let before = count();
+    page.is_accessible();
+    page.click("button", "Add the vehicle or obstacle");
+    page.until("there is a helper", || count() == before + 1);
+    page.reads("The case can be read.");
+    assert!(text().contains("name = \"helper-1\""), "{}", text());
+    page.fill("Mass", "2.8 t .. 2.9 t");
+    page.key(Key::Enter);
+    page.until("its mass is written", || text().contains("mass = \"2.8 t .. 2.9 t\""));
+    page.is_accessible();
+    page.shot_whole("helper-phone");
+    page.js(
+        "const s = document.querySelector('#add-other'); s.value = 'obstacle'; s.dispatchEvent(new Event('change'));",
+    );
+    page.click("button", "Add the vehicle or obstacle");
+    page.until("there is an obstacle", || count() == before + 2);
+    page.fill("Corners: metres ahead, left; next corner", "3, -6; 23, x");
+    page.key(Key::Enter);
+    page.until("what is wrong is told", || {
+        page.js("return document.querySelector('[id=obstacle-0--outline-told]').innerText.length > 20") == true
+    });
+    assert_eq!(page.js("return document.querySelector('[id=obstacle-0--outline]').value"), "3, -6; 23, x");
+    page.fill("Corners: metres ahead, left; next corner", "3, -6; 8, -6; 8, -9");
+    page.key(Key::Enter);
+    page.until("the corners are written", || text().contains("outline = [[3.0, -6.0], [8.0, -6.0], [8.0, -9.0]]"));
+    let seen = text();
+    page.click("button", "Ahead (+) or back (−): more");
+    page.until("it was moved", || text() != seen);
+    page.is_accessible();
+    page.click("button", "Remove obstacle-1");
+    page.click("button", "helper-1");
+    page.click("button", "Remove helper-1");
+    page.until("both are gone", || count() == before);
+    page.reads("The case can be read.");
+}
+
+/// Paces and a compass bearing stand in the case as they were taken; a device tells slopes.
+pub fn regress_paces_bearings_and_the_device(page: &Page<'_>) {
+    open(page);
+    let text = || page.js("return document.querySelector('textarea').value").as_str().unwrap().to_owned();
+    page.fill("Distance or paces", "20 paces");
+    page.key(Key::Enter);
+    page.until("paces are written", || text().contains("paces = 20"));
+    page.fill("Direction or compass bearing", "210 deg");
+    page.key(Key::Enter);
+    page.until("the bearing is written", || text().contains("bearing = \"210 deg\""));
+    page.tilt(40.0, 7.0, 9.0);
+    for _ in 0..3 {
+        page.click("button", "Next");
+    }
+    page.reads("Slope of the way out");
+    page.click("button", "Take it from this phone");
+    page.until("both slopes are written", || {
+        text().contains("grade = \"7 deg up\"") && text().contains("side_slope = \"9 deg left high\"")
+    });
 }
 
 /// The scene is legible and accessible in both sizes.

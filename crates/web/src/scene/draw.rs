@@ -1,0 +1,247 @@
+//! The drawing: what keeps still as a text that is put into the page in one go, every name escaped; the rig as a few shapes
+//! that stay while they change, which is what makes a drawing that follows a finger quick.
+
+use super::view::{View, WIDTH, bar};
+use crate::engine::Units;
+use crate::units;
+use core::fmt::Write as _;
+use unmire_model::{Length, Vec3};
+use unmire_planner::report::{PlanLeg, PlanPoint, Site};
+
+/// What the drawing says, in the reader's language.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Words {
+    /// The way out with its length.
+    pub way_out: String,
+    /// At the arrow that points downhill.
+    pub downhill: String,
+    /// Where nothing falls.
+    pub level: String,
+}
+
+/// A text that can stand in markup.
+#[must_use]
+pub fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+}
+
+type Spot = (f64, f64);
+
+fn points(all: impl IntoIterator<Item = Spot>) -> String {
+    all.into_iter().map(|(x, y)| format!("{x:.1},{y:.1} ")).collect()
+}
+
+fn named(out: &mut String, class: &str, at: Spot, text: &str) {
+    let _ = write!(out, "<text class=\"{class}\" x=\"{:.1}\" y=\"{:.1}\">{}</text>", at.0, at.1, escaped(text));
+}
+
+/// An arrow from one place to another.
+fn arrow(out: &mut String, class: &str, from: Spot, to: Spot) {
+    let (dx, dy) = (to.0 - from.0, to.1 - from.1);
+    let len = libm::hypot(dx, dy).max(1e-9);
+    let (ux, uy) = (dx / len, dy / len);
+    let wing = |side: f64| (to.0 - ux * 10.0 - uy * 5.0 * side, to.1 - uy * 10.0 + ux * 5.0 * side);
+    let _ = write!(
+        out,
+        "<line class=\"{class}\" x1=\"{:.1}\" y1=\"{:.1}\" x2=\"{:.1}\" y2=\"{:.1}\"/><polygon class=\"{class} head\" points=\"{}\"/>",
+        from.0,
+        from.1,
+        to.0 - ux * 6.0,
+        to.1 - uy * 6.0,
+        points([to, wing(1.0), wing(-1.0)])
+    );
+}
+
+/// Obstacles, vehicles, the way out, which way the ground falls, north, the scale.
+#[must_use]
+pub fn ground(view: &View, site: &Site, words: &Words, reader: Units) -> String {
+    let mut out = String::new();
+    for (id, _, outline, escape) in &site.obstacles {
+        let spots: Vec<Spot> = outline.iter().map(|p| view.spot(Vec3::new(p.0, p.1, 0.0))).collect();
+        let class = match (*escape, spots.len() > 2) {
+            (true, _) => "escape",
+            (false, true) => "obstacle area",
+            (false, false) => "obstacle",
+        };
+        let shape = if spots.len() > 2 { "polygon" } else { "polyline" };
+        let _ = write!(out, "<{shape} class=\"{class}\" points=\"{}\"/>", points(spots.iter().copied()));
+        let inside = |p: &&Spot| (10.0..WIDTH - 60.0).contains(&p.0) && (14.0..view.height).contains(&p.1);
+        if let Some(at) = spots.iter().find(inside) {
+            named(&mut out, "name", (at.0, at.1 - 4.0), id);
+        }
+    }
+    let way = Vec3::new(1.0, 0.0, 0.0).turned(site.way_out);
+    let far = site.way_out_distance.as_m();
+    let to = view.spot(way * far);
+    arrow(&mut out, "way-out", view.spot(way * 2.6_f64.min(far * 0.5)), to);
+    named(&mut out, "name end", (to.0 - 9.0, to.1 + 4.0), &words.way_out);
+    for (i, (name, corners)) in site.vehicles.iter().enumerate() {
+        let spots: Vec<Spot> = corners.iter().map(|p| view.spot(Vec3::new(p.0, p.1, 0.0))).collect();
+        let n = spots.len().max(1) as f64;
+        let middle = spots.iter().fold((0.0, 0.0), |m, p| (m.0 + p.0 / n, m.1 + p.1 / n));
+        let class = if i == 0 { "vehicle stuck" } else { "vehicle" };
+        let _ = write!(out, "<polygon class=\"{class}\" points=\"{}\"/>", points(spots.iter().copied()));
+        // The first two corners are its front.
+        if let [a, b, ..] = spots[..] {
+            let nose = (0.35 * (a.0 + b.0) + 0.3 * middle.0, 0.35 * (a.1 + b.1) + 0.3 * middle.1);
+            let _ = write!(out, "<polyline class=\"nose\" points=\"{}\"/>", points([a, nose, b]));
+        }
+        let low = spots.iter().map(|p| p.1).fold(middle.1, f64::max);
+        named(&mut out, "name middle", (middle.0, low + 14.0), name);
+    }
+    if let Some((bearing, _)) = &site.heading {
+        // A bearing counts clockwise from north: north lies as much to the left of the heading.
+        let d = view.direction(Vec3::new(1.0, 0.0, 0.0).turned(*bearing));
+        let at = (WIDTH - 26.0, 30.0);
+        arrow(&mut out, "north", (at.0 - d.0 * 14.0, at.1 - d.1 * 14.0), (at.0 + d.0 * 14.0, at.1 + d.1 * 14.0));
+        named(&mut out, "name middle", (at.0, at.1 + 26.0), "N");
+    }
+    let (along, across) = (site.slopes.0.sin(), site.slopes.1.sin());
+    let steep = libm::hypot(along, across);
+    let at = (26.0, 30.0);
+    if steep > 0.005 {
+        // Against the rise along the way out, which is up the page, and away from the high side.
+        let d = (across / steep * 14.0, along / steep * 14.0);
+        arrow(&mut out, "downhill", (at.0 - d.0, at.1 - d.1), (at.0 + d.0, at.1 + d.1));
+        named(&mut out, "name", (6.0, at.1 + 28.0), &words.downhill);
+    } else {
+        named(&mut out, "name", (6.0, at.1 + 28.0), &words.level);
+    }
+    let (unit, m) = match reader {
+        Units::Metric => ("m", 1.0),
+        Units::Us => ("ft", Length::from_foot(1.0).as_m()),
+    };
+    let n = bar(0.35 * WIDTH / view.scale, m);
+    let y = view.height - 8.0;
+    let _ =
+        write!(out, "<path class=\"bar\" d=\"M8 {0:.1} V{y:.1} H{1:.1} V{0:.1}\"/>", y - 5.0, 8.0 + n * m * view.scale);
+    named(&mut out, "name", (10.0, y - 8.0), &format!("{n} {unit}"));
+    out
+}
+
+/// A number on the drawing.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Number {
+    /// Where, as a transformation.
+    pub at: String,
+    /// How it is written.
+    pub class: &'static str,
+    /// The number with its unit.
+    pub text: String,
+}
+
+/// A rig as a few shapes that keep while it moves: only what they look like changes.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Rig {
+    /// Legs of the line.
+    pub legs: String,
+    /// Slings.
+    pub slings: String,
+    /// Blocks, junctions and all other points but anchors.
+    pub marks: String,
+    /// The tensions of the long legs.
+    pub numbers: Vec<Number>,
+}
+
+/// The legs of a rig with their tensions, where they settle.
+#[must_use]
+pub fn rig(view: &View, all: &[PlanPoint], legs: &[PlanLeg], reader: Units) -> Rig {
+    let at = |name: &str| all.iter().find(|p| p.name == name).map(|p| view.spot(p.at));
+    let mut out = Rig::default();
+    let mut places: Vec<Spot> = Vec::new();
+    for leg in legs {
+        let (Some(a), Some(b)) = (at(&leg.from), at(&leg.to)) else { continue };
+        let path = if leg.member == "line" { &mut out.legs } else { &mut out.slings };
+        let _ = write!(path, "M{:.1} {:.1}L{:.1} {:.1}", a.0, a.1, b.0, b.1);
+        // Short pieces have no room for a number; the table has them all.
+        if libm::hypot(a.0 - b.0, a.1 - b.1) > 44.0 {
+            // Beside a leg that runs up the page, above one that runs across it.
+            let steep = (a.1 - b.1).abs() > (a.0 - b.0).abs();
+            let (right, up, class) = if steep { (8.0, -5.0, "tension") } else { (0.0, 3.0, "tension middle") };
+            let (x, mut y) = (0.5 * (a.0 + b.0) + right, 0.5 * (a.1 + b.1) - up);
+            while places.iter().any(|t| (t.0 - x).abs() < 60.0 && (t.1 - y).abs() < 15.0) {
+                y += 15.0;
+            }
+            places.push((x, y));
+            let text = units::load(reader, Some(leg.tension_work.as_n()));
+            out.numbers.push(Number { at: format!("translate({x:.1} {y:.1})"), class, text });
+        }
+    }
+    for p in all {
+        let (x, y) = view.spot(p.at);
+        let _ = match p.kind.as_str() {
+            "anchor" => Ok(()),
+            "block" | "junction" => write!(out.marks, "M{:.1} {y:.1}a5 5 0 1 0 10 0a5 5 0 1 0 -10 0z", x - 5.0),
+            _ => write!(out.marks, "M{:.1} {:.1}h6v6h-6z", x - 3.0, y - 3.0),
+        };
+    }
+    out
+}
+
+/// A row of the table of tensions.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Row {
+    /// From where to where.
+    pub leg: String,
+    /// At work.
+    pub work: String,
+    /// At stall.
+    pub stall: String,
+}
+/// The rows of the table of tensions.
+#[must_use]
+pub fn rows(legs: &[PlanLeg], reader: Units) -> Vec<Row> {
+    let row = |l: &PlanLeg| Row {
+        leg: format!("{} → {}", l.from, l.to),
+        work: units::load(reader, Some(l.tension_work.as_n())),
+        stall: units::load(reader, l.tension_stall.map(unmire_model::Force::as_n)),
+    };
+    legs.iter().map(row).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use unmire_model::{Angle, Force};
+
+    fn site() -> Site {
+        Site {
+            way_out: Angle::from_deg(10.0),
+            way_out_distance: Length::from_m(8.0),
+            vehicles: vec![("a <wagon> & \"co\"".into(), vec![(2.0, 1.0), (2.0, -1.0), (-2.0, -1.0), (-2.0, 1.0)])],
+            obstacles: vec![("gully".into(), "a gully".into(), vec![(5.0, 3.0), (6.0, 4.0), (5.0, 5.0)], false)],
+            heading: Some((Angle::from_deg(65.0), "true north".into())),
+            ..Site::default()
+        }
+    }
+
+    #[test]
+    fn regress_names_can_t_become_markup() {
+        let view = View::of(&site(), None);
+        let text = ground(&view, &site(), &Words::default(), Units::Metric);
+        assert!(text.contains("a &lt;wagon&gt; &amp; &quot;co&quot;</text>") && !text.contains("<wagon"), "{text}");
+        assert!(text.contains("obstacle area") && text.contains(">N</text>") && text.contains("nose"));
+    }
+    #[test]
+    fn regress_a_rig_is_drawn_where_it_settles_and_its_long_legs_have_numbers() {
+        let view = View::of(&site(), None);
+        let point =
+            |name: &str, x: f64| PlanPoint { name: name.into(), kind: "block".into(), at: Vec3::new(x, 0.0, 0.0) };
+        let leg = PlanLeg {
+            member: "line".into(),
+            from: "a".into(),
+            to: "<b>".into(),
+            length: Length::from_m(9.0),
+            tension_work: Force::from_n(12_341.0),
+            tension_stall: None,
+        };
+        let (all, legs) = ([point("a", 0.0), point("<b>", 8.0)], [leg]);
+        let drawn = rig(&view, &all, &legs, Units::Metric);
+        let (x, y) = view.spot(Vec3::ZERO);
+        assert!(drawn.legs.starts_with(&format!("M{x:.1} {y:.1}L")) && drawn.slings.is_empty(), "{drawn:?}");
+        assert_eq!(drawn.marks.matches('z').count(), 2);
+        assert_eq!(drawn.numbers.iter().map(|n| n.text.as_str()).collect::<Vec<_>>(), ["12.4 kN"]);
+        let rows = rows(&legs, Units::Metric);
+        assert_eq!((rows[0].leg.as_str(), rows[0].work.as_str(), rows[0].stall.as_str()), ("a → <b>", "12.4 kN", "–"));
+    }
+}

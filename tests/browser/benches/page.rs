@@ -1,0 +1,103 @@
+//! How quick the app is in a browser: until it can be used, and one frame while a finger drags an anchor.
+//!
+//! `cargo bench -p unmire-browser`. The processor is slowed six times for the drag, as a cheap phone is slower than this
+//! machine.
+#![allow(clippy::print_stdout, reason = "what was measured is printed")]
+#![allow(clippy::unwrap_used, reason = "a measurement that cannot go on has failed")]
+
+use serde_json::{Value, json};
+use unmire_browser::Page;
+
+/// Drags the first anchor to and fro and gives, for each frame, the time until everything that follows from the move has
+/// been solved and put into the page, until that has been laid out, and until the browser has drawn the frame (ms).
+const DRAG: &str = "
+    const h = document.querySelector('.handle.anchor');
+    h.scrollIntoView({ block: 'center', behavior: 'instant' });
+    const r = h.querySelector('.hold').getBoundingClientRect(), x = r.x + r.width / 2, y = r.y + r.height / 2;
+    const fire = (type, dx, dy) => h.dispatchEvent(new PointerEvent(type, { bubbles: true, pointerId: 1, clientX: x + dx, clientY: y + dy }));
+    const table = () => document.querySelector('.legs tbody').textContent;
+    const frames = [];
+    let changes = 0;
+    fire('pointerdown', 0, 0);
+    for (let i = 0; i < a[0]; i++) {
+        await new Promise(requestAnimationFrame);
+        const before = table(), start = performance.now();
+        fire('pointermove', 40 * Math.sin(i / 9), 25 * Math.sin(i / 7));
+        for (let turn = 0; turn < 20; turn++) await null;
+        const scripted = performance.now() - start;
+        document.querySelector('.plan').getBoundingClientRect();
+        document.querySelector('.legs').getBoundingClientRect();
+        const solved = performance.now() - start;
+        if (table() !== before) changes++;
+        const port = new MessageChannel();
+        const drawn = new Promise(done => { port.port1.onmessage = done; });
+        await new Promise(requestAnimationFrame);
+        const again = performance.now();
+        port.port2.postMessage(0);
+        await drawn;
+        frames.push([scripted, solved, solved + performance.now() - again]);
+    }
+    fire('pointercancel', 0, 0);
+    return { frames, changes };";
+
+fn main() {
+    // Cargo asks benchmarks for their lists and tries them as tests too.
+    if !std::env::args().any(|a| a == "--bench") {
+        return;
+    }
+    unmire_browser::once(|page| {
+        ready(page);
+        // Not by names: to be asked for names once makes a browser keep them up to date from then on, at a cost.
+        page.js("[...document.querySelectorAll('button.row')].find(b => b.textContent === 'Clay ride: in to the hubs, pines near and far').click()");
+        page.reads("Pull needed:");
+        page.js("location.hash = '#/scene'");
+        page.until("the legs are there", || {
+            page.js("return document.querySelectorAll('.legs tbody tr').length").as_i64() > Some(0)
+        });
+        for slower in [1.0, 6.0] {
+            page.slower(slower);
+            // The first ones warm up.
+            drag(page, 60);
+            let uses = ["ScriptDuration", "RecalcStyleDuration", "LayoutDuration", "TaskDuration"];
+            let before = uses.map(|u| page.processor_time(u));
+            let (frames, changes) = drag(page, 400);
+            let used = uses.map(|u| page.processor_time(u));
+            println!("drag, processor {slower} times slower, {changes} of 400 frames changed a tension:");
+            for ((what, a), b) in uses.iter().zip(before).zip(used) {
+                println!("  {what}: {:.2} ms of processor time a frame", (b - a) / 400.0 * 1e3);
+            }
+            for (i, what) in ["solved and put into the page", "laid out too", "drawn too"].into_iter().enumerate() {
+                println!("  {what}: {}", told(frames.iter().map(|f| f[i]).collect()));
+            }
+        }
+        page.slower(1.0);
+    });
+}
+
+fn drag(page: &Page<'_>, frames: u32) -> (Vec<[f64; 3]>, u64) {
+    let told = page.js_later(DRAG, vec![json!(frames)]);
+    let pair = |f: &Value| [0, 1, 2].map(|i| f[i].as_f64().unwrap());
+    (told["frames"].as_array().unwrap().iter().map(pair).collect(), told["changes"].as_u64().unwrap())
+}
+
+/// Least, middle, 95th percentile and greatest.
+fn told(mut all: Vec<f64>) -> String {
+    all.sort_by(f64::total_cmp);
+    let at = |share: f64| all[((all.len() as f64 * share) as usize).min(all.len() - 1)];
+    format!("{:.1} ms (a tenth under {:.1}, 95 %: {:.1}, most {:.1})", at(0.5), at(0.1), at(0.95), at(1.0))
+}
+
+/// Until the app can be used: at the first visit, and from the device.
+fn ready(page: &Page<'_>) {
+    let time = || page.js("return performance.getEntriesByName('ready')[0].startTime").as_f64().unwrap();
+    let first = time();
+    page.js_later("await navigator.serviceWorker.ready; return null;", Vec::new());
+    page.until("the page is under control", || page.js("return navigator.serviceWorker.controller !== null") == true);
+    let later = (0..15)
+        .map(|_| {
+            page.reload();
+            time()
+        })
+        .collect();
+    println!("ready: at the first visit {first:.0} ms; from the device {}", told(later));
+}
