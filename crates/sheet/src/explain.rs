@@ -2,6 +2,7 @@
 //!
 //! It prints the trail that the computation itself left. Nothing is computed again.
 
+use crate::json;
 use crate::terminal::Options;
 use crate::terminal::page::{Page, Paint, kept};
 use unmire_model::quantity::show::{Round, Units, significant};
@@ -81,11 +82,105 @@ pub fn write(page: &mut Page, trail: &Trail, u: Units, titles: &Titles<'_>) {
     }
 }
 
+/// A step as it is shown, whether it comes from a computation or from the JSON.
+struct Line<'a> {
+    symbol: &'a str,
+    formula: &'a str,
+    dimension: Dimension,
+    si: [f64; 3],
+    inputs: Vec<Put<'a>>,
+}
+/// What went into it.
+#[derive(Clone, Copy)]
+struct Put<'a> {
+    symbol: &'a str,
+    dimension: Dimension,
+    si: [f64; 3],
+}
+impl<'a> From<&'a Step> for Line<'a> {
+    fn from(s: &'a Step) -> Self {
+        let put = |i: &'a StepInput| Put { symbol: i.symbol, dimension: i.dimension, si: i.si };
+        let inputs = s.inputs.iter().map(put).collect();
+        Self { symbol: s.symbol, formula: s.formula, dimension: s.dimension, si: s.si, inputs }
+    }
+}
+impl Line<'_> {
+    /// Formula, the numbers in it where they are not the result itself, and the result.
+    fn words(&self, u: Units) -> (String, Option<String>, String) {
+        let result = three(self.si, self.dimension, u);
+        let formula = self.formula.to_owned();
+        let text = if self.formula.contains('=') { formula } else { format!("{} = {formula}", self.symbol) };
+        (text, in_numbers(self, u).filter(|n| *n != result), result)
+    }
+}
+
+/// A step of the working in words and numbers, for a page that lays them out itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Worked {
+    /// What it gives.
+    pub what: String,
+    /// The formula.
+    pub formula: String,
+    /// The formula with the likely values in it, where that reads as a sum.
+    pub numbers: Option<String>,
+    /// The result: one number, or low, likely and high.
+    pub result: String,
+    /// What went in: symbol and number, and where it came from.
+    pub inputs: Vec<(String, String)>,
+    /// What the reader must know.
+    pub notes: Vec<String>,
+    /// The source of the formula.
+    pub source: String,
+}
+
+/// A step of the JSON as [`report`] prints it.
+#[must_use]
+pub fn worked(s: &json::TrailStep, u: Units, titles: &Titles<'_>) -> Worked {
+    let si = |a: Option<f64>, b: Option<f64>, c: Option<f64>| [a, b, c].map(|x| x.unwrap_or(f64::NAN));
+    let put = |i: &'_ json::TrailInput| si(i.low, i.likely, i.high);
+    let line = Line {
+        symbol: &s.symbol,
+        formula: &s.formula,
+        dimension: json::dimension(&s.dimension),
+        si: si(s.low, s.likely, s.high),
+        inputs: s
+            .inputs
+            .iter()
+            .map(|i| Put { symbol: &i.symbol, dimension: json::dimension(&i.dimension), si: put(i) })
+            .collect(),
+    };
+    let source = |key: &str| titles(key).map_or_else(|| format!("[{key}]"), |t| format!("{t} [{key}]"));
+    let from = |o: &json::Origin| {
+        let text = o.text.clone().unwrap_or_default();
+        match (o.kind.as_str(), o.line, &o.source) {
+            ("file", Some(line), _) => format!("line {line} of the file"),
+            ("file", None, _) => "given by the calling program".to_owned(),
+            ("table", _, Some(key)) => format!("table {text}: {}", source(key)),
+            ("assumed", ..) => format!("ASSUMED: {text}"),
+            ("policy", ..) => format!("policy, row {text}"),
+            ("earlier", ..) => "worked out above".to_owned(),
+            ("constant", _, Some(key)) => format!("constant: {}", source(key)),
+            (kind, ..) => format!("{kind} {text}"),
+        }
+    };
+    let (formula, numbers, result) = line.words(u);
+    let inputs = line.inputs.iter().zip(&s.inputs);
+    Worked {
+        what: s.what.clone(),
+        formula,
+        numbers,
+        result,
+        inputs: inputs
+            .map(|(i, j)| (format!("{} = {}", i.symbol, three(i.si, i.dimension, u)), from(&j.origin)))
+            .collect(),
+        notes: s.notes.clone(),
+        source: source(&s.source),
+    }
+}
+
 fn formula(page: &mut Page, s: &Step, u: Units) {
-    let numbers = in_numbers(s, u);
-    let result = three(s.si, s.dimension, u);
-    let mut text = if s.formula.contains('=') { s.formula.to_owned() } else { format!("{} = {}", s.symbol, s.formula) };
-    if let Some(n) = numbers.filter(|n| *n != result) {
+    let (mut text, numbers, result) = Line::from(s).words(u);
+    if let Some(n) = numbers {
         text += &format!("\n= {n}");
     }
     let likely = if s.si[0].to_bits() == s.si[2].to_bits() { "" } else { "   (low .. likely .. high)" };
@@ -98,9 +193,9 @@ const FUNCTIONS: [&str; 16] =
 
 /// The right side of the formula with the likely values in place of the symbols; nothing if words stand in it that
 /// are no symbols, for then numbers would not read as a sum.
-fn in_numbers(s: &Step, u: Units) -> Option<String> {
+fn in_numbers(s: &Line<'_>, u: Units) -> Option<String> {
     let right = s.formula.split_once('=').map_or(s.formula, |(_, r)| r).trim();
-    let mut symbols: Vec<&StepInput> = s.inputs.iter().filter(|i| !i.symbol.is_empty()).collect();
+    let mut symbols: Vec<&Put<'_>> = s.inputs.iter().filter(|i| !i.symbol.is_empty()).collect();
     // The longer name first: `L with stretch` before `L`.
     unmire_model::order::sort_by_key(&mut symbols, |i| core::cmp::Reverse(i.symbol.len()));
     let is_name = |c: char| c.is_alphanumeric() || matches!(c, '_' | '\'');
@@ -132,13 +227,16 @@ fn in_numbers(s: &Step, u: Units) -> Option<String> {
     any.then_some(out)
 }
 
-fn likely(i: &StepInput, u: Units) -> String {
+fn likely(i: &Put<'_>, u: Units) -> String {
     let (k, unit) = unit(i.dimension, u);
     with_unit(&significant(i.si[1] * k, 4, Round::Nearest), unit)
 }
 
 /// Low, likely, high with the unit once; a single number if they are the same.
 fn three(si: [f64; 3], d: Dimension, u: Units) -> String {
+    if si.iter().any(|x| !x.is_finite()) {
+        return "not known".to_owned();
+    }
     let (k, unit) = unit(d, u);
     let number = |x: f64| significant(x * k, 4, Round::Nearest);
     let [a, b, c] = si.map(number);

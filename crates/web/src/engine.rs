@@ -191,12 +191,18 @@ pub fn read(text: &str, kits: &[(String, String)]) -> Result<Document, Vec<unmir
     unmire_casefile::read_with(text, &mut resolve, &known)
 }
 
-/// A kit by its path, or by its file name alone: a browser hands over files without their folders.
-fn kit(path: &str, kits: &[(String, String)]) -> Result<String, String> {
+/// Which of the kits a path means: by the path, or by its file name alone: a browser hands over files without their
+/// folders.
+#[must_use]
+pub fn kit_index(path: &str, kits: &[(String, String)]) -> Option<usize> {
     let name = |p: &str| p.rsplit(['/', '\\']).next().unwrap_or_default().to_owned();
-    let exact = kits.iter().find(|(p, _)| p == path);
-    let found = exact.or_else(|| kits.iter().find(|(p, _)| name(p) == name(path)));
-    found.map(|(_, text)| text.clone()).ok_or_else(|| format!("the kit '{}' is not at hand", name(path)))
+    let exact = kits.iter().position(|(p, _)| p == path);
+    exact.or_else(|| kits.iter().position(|(p, _)| name(p) == name(path)))
+}
+fn kit(path: &str, kits: &[(String, String)]) -> Result<String, String> {
+    let found = kit_index(path, kits).and_then(|i| kits.get(i));
+    let name = path.rsplit(['/', '\\']).next().unwrap_or_default();
+    found.map(|(_, text)| text.clone()).ok_or_else(|| format!("the kit '{name}' is not at hand"))
 }
 
 #[cfg(test)]

@@ -12,6 +12,8 @@
 //! | [`catalogue`] | every word of the page, in two languages |
 //! | [`settings`], [`units`], [`screen`] | what the reader has chosen; numbers in the reader's units; which screen |
 //! | [`tree`] | reports and messages from JSON, in little code |
+//! | [`bag`] | gear while it is edited |
+//! | [`show`] | what only shows something: a rig in numbers, the brief, as HTML |
 //! | [`hand`] | a case as the texts of a few QR codes |
 //! | [`scene`] | the place: what is where on the drawing, placing anchors, what is assumed |
 //! | [`examples`] | the invented cases that come with the app |
@@ -20,6 +22,7 @@
 
 #![cfg_attr(target_arch = "wasm32", allow(const_item_mutation, reason = "there `Silent` is a constant"))]
 
+pub mod bag;
 pub mod catalogue;
 pub mod document;
 pub mod engine;
@@ -28,6 +31,7 @@ pub mod hand;
 pub mod scene;
 pub mod screen;
 pub mod settings;
+pub mod show;
 pub mod store;
 pub mod tree;
 pub mod units;

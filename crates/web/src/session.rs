@@ -7,12 +7,12 @@ use crate::dom::prelude::*;
 use crate::engine::{self, Answer, Finding, Job, Kind, Wishes};
 use crate::screen::Screen;
 use crate::settings::Settings;
+use crate::show::{Node, Reader};
 use crate::store::{Browser, Entry, Memory, Sort, Store as _, StoreError};
-use crate::tree;
+use crate::tree::Tree;
 use crate::work::{News, Work};
 use leptos::task::spawn_local;
 use std::rc::Rc;
-use unmire_sheet::json;
 
 /// Where the settings are kept.
 const SETTINGS: &str = "unmire.settings";
@@ -50,9 +50,16 @@ impl Open {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Report {
     /// The report itself.
-    pub document: json::Document,
+    pub document: Tree,
     /// What was found, as texts: JSON, drawings, rigs.
     pub found: Finding,
+}
+
+impl Report {
+    /// The report, to look things up in.
+    pub fn node(&self) -> Node<'_> {
+        Node::of(&self.document)
+    }
 }
 
 /// What was found for the open case.
@@ -85,15 +92,19 @@ pub struct Session {
     /// Everything that is wrong with it, told while it is edited.
     pub complaints: Memo<Vec<Complaint>>,
     /// The case's own rig, judged anew at every edit on the page's own thread; none if it has no rig or can't be read.
-    pub live: Memo<Option<json::Document>>,
+    pub live: Memo<Option<Tree>>,
     /// What the worker found.
     pub planned: RwSignal<Planned>,
     /// The rig that is looked at, by its place in the ranking.
     pub chosen: RwSignal<usize>,
+    /// What counts as done before the pull when the case's own rig is judged, in the words that a plan gives its actions.
+    pub done: RwSignal<Vec<String>>,
     /// Whether the case was changed since it was planned.
     pub stale: RwSignal<bool>,
     /// The cases that are kept, the last changed first.
     pub kept: RwSignal<Vec<Entry>>,
+    /// The bags that are kept, the last changed first.
+    pub kits: RwSignal<Vec<Entry>>,
     /// Whether what is kept goes with the page: the browser allows no store.
     pub forgetful: RwSignal<bool>,
     /// What could not be kept.
@@ -151,6 +162,7 @@ impl Session {
         let tag = window().navigator().language().unwrap_or_default();
         let settings = RwSignal::new(Settings::for_reader(&tag).updated(&kept(SETTINGS).unwrap_or_default()));
         let open = RwSignal::new(None::<Open>);
+        let done = RwSignal::new(Vec::new());
         let read = move || open.with(|o| o.as_ref().map(|o| (o.text.clone(), o.kits.clone())));
         Self {
             settings,
@@ -169,16 +181,18 @@ impl Session {
                     return None;
                 }
                 let (text, kits) = read()?;
-                let options = Wishes { kits, drawings: false, ..Wishes::default() };
+                let options = Wishes { kits, drawings: false, actions: done.get(), ..Wishes::default() };
                 match engine::answer(&Job { kind: Kind::Check, text, options }, &mut |_| {}) {
-                    Answer::Report(found) => tree::read(&found.json).ok(),
+                    Answer::Report(found) => Tree::parse(&found.json).ok(),
                     _ => None,
                 }
             }),
             planned: RwSignal::default(),
             chosen: RwSignal::new(0),
+            done,
             stale: RwSignal::new(false),
             kept: RwSignal::default(),
+            kits: RwSignal::default(),
             forgetful: RwSignal::new(false),
             unkept: RwSignal::new(None),
             store: StoredValue::new_local(None),
@@ -211,6 +225,11 @@ impl Session {
         keep(SETTINGS, &self.settings.get_untracked().to_text());
     }
 
+    /// Gives words and units to what shows something, and follows both.
+    pub fn read<T>(self, show: impl FnOnce(Reader<'_>) -> T) -> T {
+        let units = self.settings.get().units;
+        self.words.with(|words| show(Reader { words, units }))
+    }
     /// Goes to a screen, by the address, so that the way back leads here.
     pub fn go(self, screen: Screen) {
         let _ = window().location().set_hash(&screen.address());
@@ -245,6 +264,7 @@ impl Session {
         self.open.set(Some(Open { id, name, text, case, kits }));
         self.planned.set(Planned::Nothing);
         self.chosen.set(0);
+        self.done.set(Vec::new());
     }
     /// Edits the open case. Complaints and the live check follow by themselves; a plan is stale from then on.
     ///
@@ -285,7 +305,8 @@ impl Session {
         self.cancel();
         let Some(open) = self.open.get_untracked() else { return };
         let units = self.settings.get_untracked().units;
-        let options = Wishes { name: open.name, kits: open.kits, units, ..Wishes::default() };
+        let actions = if kind == Kind::Check { self.done.get_untracked() } else { Vec::new() };
+        let options = Wishes { name: open.name, kits: open.kits, units, actions, explain: true, ..Wishes::default() };
         self.planned.set(Planned::Working(0, 0));
         self.stale.set(false);
         self.chosen.set(0);
@@ -310,7 +331,7 @@ impl Session {
     fn came(self, answer: Answer) {
         self.job.set_value(None);
         self.planned.set(match answer {
-            Answer::Report(found) => match tree::read(&found.json) {
+            Answer::Report(found) => match Tree::parse(&found.json) {
                 Ok(document) => Planned::Report(Box::new(Report { document, found })),
                 Err(e) => Planned::Trouble(e.to_string()),
             },
@@ -327,7 +348,17 @@ impl Session {
         let entry = Entry { id, sort: Sort::Case, name, title, text, kits, changed: js_sys::Date::now() };
         self.store_do(async move |keep: &Keep| keep.save(&entry).await);
     }
-    /// Forgets a kept case.
+    /// Keeps a bag. One with the same name and title takes its place.
+    pub fn keep_kit(self, name: &str, title: &str, text: String) {
+        let old = self.kits.with_untracked(|k| {
+            k.iter().find(|e| (e.name.as_str(), e.title.as_str()) == (name, title)).map(|e| e.id.clone())
+        });
+        let id = old.unwrap_or_else(new_id);
+        let (name, title) = (name.to_owned(), title.to_owned());
+        let entry = Entry { id, sort: Sort::Kit, name, title, text, kits: Vec::new(), changed: js_sys::Date::now() };
+        self.store_do(async move |keep: &Keep| keep.save(&entry).await);
+    }
+    /// Forgets a kept case or bag.
     pub fn forget(self, id: String) {
         self.store_do(async move |keep: &Keep| keep.remove(&id).await);
     }
@@ -340,9 +371,11 @@ impl Session {
     }
     async fn refresh(self) {
         let Some(store) = self.store.get_value() else { return };
-        match store.list(Sort::Case).await {
-            Ok(all) => self.kept.set(all),
-            Err(e) => self.unkept.set(Some(e.to_string())),
+        for (sort, to) in [(Sort::Case, self.kept), (Sort::Kit, self.kits)] {
+            match store.list(sort).await {
+                Ok(all) => to.set(all),
+                Err(e) => self.unkept.set(Some(e.to_string())),
+            }
         }
     }
 }

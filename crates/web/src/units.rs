@@ -2,7 +2,7 @@
 
 use crate::engine::Units;
 use unmire_model::quantity::show;
-use unmire_model::{Force, Time};
+use unmire_model::{Force, Length, Time};
 
 /// What is printed for a number that is not known.
 pub const NOT_KNOWN: &str = "–";
@@ -25,6 +25,21 @@ pub fn capacity(units: Units, n: Option<f64>) -> String {
 #[must_use]
 pub fn margin(n: Option<f64>) -> String {
     or_not_known(n, show::show_margin)
+}
+/// A length in metres.
+#[must_use]
+pub fn length(units: Units, n: Option<f64>) -> String {
+    or_not_known(n, |n| show::Units::from(units).show_length(Length::from_m(n)))
+}
+/// A length that must be kept, in metres, rounded up.
+#[must_use]
+pub fn length_to_keep(units: Units, n: Option<f64>) -> String {
+    or_not_known(n, |n| show::Units::from(units).show_length_needed(Length::from_m(n)))
+}
+/// A ratio that is asked, as a policy writes it.
+#[must_use]
+pub fn asked(n: Option<f64>) -> String {
+    or_not_known(n, |n| format!("{n:.2}").trim_end_matches('0').trim_end_matches('.').to_owned())
 }
 /// A time in seconds.
 #[must_use]

@@ -15,11 +15,13 @@
 mod audit;
 mod driver;
 mod page;
+mod paper;
 mod program;
 mod server;
 
 pub use driver::Stage;
 pub use page::{DESKTOP, PHONE, Page, Size, TABLET};
+pub use paper::{A4, LETTER, Paper, pages};
 pub use program::{folder_of_output, root};
 pub use server::{Host, Server};
 pub use thirtyfour::Key;

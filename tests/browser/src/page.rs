@@ -23,7 +23,7 @@ const SHOTS: &str = "UNMIRE_SHOTS";
 
 /// A page of a trial.
 pub struct Page<'s> {
-    stage: &'s Stage,
+    pub(crate) stage: &'s Stage,
     /// The server behind it.
     pub server: Server,
     /// Where the pointer holds something.

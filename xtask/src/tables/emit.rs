@@ -83,7 +83,7 @@ pub fn sources(list: &[Source]) -> String {
     for s in list {
         let _ = writeln!(
             o,
-            "    Source {{ key: {:?}, title: {:?}, body: {:?}, year: {:?}, place: listed({:?}), access: How::{}, note: listed({:?}) }},",
+            "    Source {{ key: {:?}, title: {:?}, body: listed({:?}), year: {:?}, place: listed({:?}), access: How::{}, note: listed({:?}) }},",
             s.key,
             s.title,
             s.body,

@@ -26,6 +26,7 @@ pub use shape::{
     TrailInput, TrailStep, Winch,
 };
 
+pub use trail::dimension;
 pub use ways::{PlanDocument, Way, Ways, plan_document, plan_to_text};
 
 use unmire_planner::report::Report;

@@ -73,3 +73,30 @@ const fn word(d: Dimension) -> &'static str {
         Dimension::Other => "other",
     }
 }
+
+/// The quantity behind a word of the JSON; a word that nobody knows is a bare number.
+#[must_use]
+pub fn dimension(name: &str) -> Dimension {
+    const ALL: [Dimension; 19] = [
+        Dimension::Force,
+        Dimension::Mass,
+        Dimension::Length,
+        Dimension::Angle,
+        Dimension::Pressure,
+        Dimension::Area,
+        Dimension::Time,
+        Dimension::Energy,
+        Dimension::Moment,
+        Dimension::Speed,
+        Dimension::Ratio,
+        Dimension::Count,
+        Dimension::MomentPerMass,
+        Dimension::Density,
+        Dimension::Volume,
+        Dimension::Current,
+        Dimension::Voltage,
+        Dimension::Charge,
+        Dimension::Ohms,
+    ];
+    ALL.into_iter().find(|d| word(*d) == name).unwrap_or(Dimension::Other)
+}

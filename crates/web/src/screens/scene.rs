@@ -14,7 +14,7 @@ use crate::scene::thing::{self, Moved, Thing};
 use crate::scene::view::View;
 use crate::scene::{self, Rigged, draw};
 use crate::session::{Open, Planned, Session, say, session};
-use crate::units;
+use crate::{show, units};
 use unmire_model::case::Case;
 use unmire_model::layout::Layout;
 use unmire_model::{Force, Vec3};
@@ -106,14 +106,14 @@ impl Place {
         });
         let found = Memo::new(move |_| {
             if let Some(layout) = case.with(|c| c.as_ref().and_then(|c| c.rig.clone())) {
-                return Some(Rigged { layout, actions: Vec::new() });
+                return Some(Rigged { layout, actions: s.done.get() });
             }
             let chosen = s.chosen.get();
             s.planned.with(|p| {
                 let Planned::Report(r) = p else { return None };
                 let rig = r.found.rigs.get(chosen)?;
-                let plan = r.document.plans.get(chosen)?;
-                let actions = plan.actions.iter().map(|a| a.word.clone()).collect();
+                let actions = r.node().get("plans").at(chosen).get("actions");
+                let actions = actions.each().filter_map(|a| a.get("word").text()).map(str::to_owned).collect();
                 s.open.with_untracked(|o| {
                     let o = o.as_ref()?;
                     Rigged::of(o.case.as_ref()?, &o.kits, rig, actions)
@@ -279,7 +279,7 @@ fn Looked() -> impl IntoView {
     // Why there is none, and what to do about it, in the planner's own words.
     let none = move || {
         s.planned.with(|p| match p {
-            Planned::Report(r) if r.document.plans.is_empty() => Some(r.document.findings.clone()),
+            Planned::Report(r) if r.node().get("plans").is_empty() => Some(s.read(|to| show::findings(to, r.node()))),
             _ => None,
         })
     };
@@ -290,7 +290,7 @@ fn Looked() -> impl IntoView {
             <Show when=working><p role="status">{say("scene.looking")}</p></Show>
             {move || none().map(|why| view! {
                 <p class="fault">{say("scene.no-rig")}</p>
-                <ul lang="en">{why.into_iter().map(|f| view! { <li><b>{f.subject}</b>" "{f.text}" "<span class="small">{f.remedy}</span></li> }).collect_view()}</ul>
+                <div prop:innerHTML=why></div>
             })}
             {move || s.planned.with(|p| match p {
                 Planned::Trouble(why) => Some(view! { <p class="fault" role="alert" lang="en">{why.clone()}</p> }),

@@ -1,6 +1,7 @@
 //! The first screen: begin a case, open one, go on with one, or look at an example.
 
 use super::first::{Gate, Progress, Questions};
+use super::hand::Receive;
 use crate::dom::prelude::*;
 use crate::examples::{self, Example};
 use crate::session::{Session, say, session};
@@ -49,6 +50,7 @@ fn Ways(progress: Progress) -> impl IntoView {
                 <ul class="list"><For each=move || s.kept.get() key=|e| (e.id.clone(), e.changed.to_bits()) let:entry><Kept entry/></For></ul>
             </section>
         </Show>
+        <Receive/>
         <section>
             <h2>{say("start.examples")}</h2>
             <p class="small">{say("start.examples-about")}</p>

@@ -2,11 +2,15 @@
 #![allow(clippy::print_stderr, reason = "what was measured is printed")]
 #![allow(clippy::panic, clippy::expect_used, clippy::unwrap_used, reason = "a trial that cannot go on has failed")]
 
+mod brief;
 mod cases;
 mod first;
+mod hand;
+mod kit;
 mod looks;
 mod offline;
 mod plan;
+mod rigs;
 mod scene;
 mod serve;
 mod start;
@@ -48,6 +52,22 @@ const ALL: &[Named] = trials![
     scene::regress_helpers_and_obstacles_come_and_go,
     scene::regress_paces_bearings_and_the_device,
     scene::regress_the_scene_is_accessible,
+    kit::regress_a_label_is_taken_in_any_unit,
+    kit::regress_a_doubtful_label_is_asked_back,
+    kit::regress_a_missing_label_never_passes,
+    kit::regress_a_wrong_field_says_so_beside_itself,
+    kit::regress_bags_are_kept_and_brought_in,
+    kit::regress_a_piece_needs_no_pointer,
+    rigs::regress_the_chosen_rig_is_drawn_and_told,
+    rigs::regress_two_rigs_are_compared,
+    rigs::regress_a_number_opens_its_working,
+    rigs::regress_open_workings_fit_a_phone,
+    brief::regress_the_brief_says_what_to_do,
+    brief::regress_the_brief_prints_on_one_page,
+    hand::regress_codes_carry_a_case_without_a_network,
+    hand::regress_wrong_codes_are_told,
+    hand::regress_a_camera_takes_the_codes,
+    hand::regress_the_file_is_the_one_that_the_program_reads,
     looks::regress_the_page_speaks_german,
     looks::regress_every_look_is_legible,
     looks::regress_large_text_and_large_targets,
