@@ -110,6 +110,7 @@ mod tests {
         "piece",
         "piece-word",
         "compare-row",
+        "pull-fact",
         "hand-fault",
         "thing",
     ];

@@ -9,6 +9,7 @@ use unmire_audit::Policy;
 use unmire_casefile::{Document, Known};
 use unmire_model::case::Case;
 use unmire_model::quantity::show;
+use unmire_planner::pull::PullOptions;
 use unmire_planner::report::Report;
 use unmire_planner::{Options, PlanError, Progress};
 use unmire_sheet::{json, svg};
@@ -22,6 +23,8 @@ pub enum Kind {
     Plan,
     /// Judge the rig that the case gives; balance a bare rig.
     Check,
+    /// Play the whole pull: with the rig that the case gives, else with one of the ranking.
+    Pull,
 }
 
 /// The reader's units.
@@ -65,6 +68,8 @@ pub struct Wishes {
     pub policy: Option<String>,
     /// How many ranked rigs to give.
     pub limit: usize,
+    /// For a pull: which rig of the ranking, from zero, where the case gives none.
+    pub rig: usize,
     /// Whether to keep the working behind every number.
     pub explain: bool,
     /// For a check: what was done before the pull, in the words that a plan gives its actions.
@@ -81,6 +86,7 @@ impl Default for Wishes {
             kits: Vec::new(),
             policy: None,
             limit: 5,
+            rig: 0,
             explain: false,
             actions: Vec::new(),
             units: Units::Metric,
@@ -133,23 +139,38 @@ pub fn answer(job: &Job, watch: &mut dyn FnMut(Progress)) -> Answer {
         Ok(Document::Kit(_)) => return Answer::Trouble("this is a kit file: a bag alone is no case".to_owned()),
         Err(found) => return Answer::Complaints(complaints(&job.text, &found)),
     };
+    if job.kind == Kind::Pull {
+        return pulled(&case, &job.options).unwrap_or_else(Answer::Trouble);
+    }
     match report(&case, job, watch) {
         Ok(report) => shown(&report, &job.options),
         Err(why) => Answer::Trouble(why),
     }
 }
 
+/// The policy that was asked for, or the case's own.
+fn policy(case: &Case, wishes: &Wishes) -> Result<Policy, String> {
+    match wishes.policy.as_deref().or(case.policy.as_deref()) {
+        None => Ok(Policy::default_policy()),
+        Some(name) => Policy::by_name(name).ok_or_else(|| format!("there is no policy '{name}'")),
+    }
+}
+
+fn pulled(case: &Case, wishes: &Wishes) -> Result<Answer, String> {
+    let options = PullOptions { policy: policy(case, wishes)?, rig: wishes.rig, ..PullOptions::default() };
+    let pull = unmire_planner::pull::play(case, &options).map_err(|e| e.to_string())?;
+    let json = json::pull_to_text(&pull).map_err(|e| format!("cannot write JSON: {e}"))?;
+    Ok(Answer::Report(Finding { json, drawings: Vec::new(), rigs: Vec::new() }))
+}
+
 fn report(case: &Case, job: &Job, watch: &mut dyn FnMut(Progress)) -> Result<Report, String> {
     let wishes = &job.options;
-    let policy = match wishes.policy.as_deref().or(case.policy.as_deref()) {
-        None => Policy::default_policy(),
-        Some(name) => Policy::by_name(name).ok_or_else(|| format!("there is no policy '{name}'"))?,
-    };
-    let options = Options { policy, explain: wishes.explain, limit: wishes.limit };
+    let options = Options { policy: policy(case, wishes)?, explain: wishes.explain, limit: wishes.limit };
     let said = |e: PlanError| e.to_string();
     match job.kind {
         Kind::Plan => unmire_planner::plan_watched(case, &options, watch).map_err(said),
-        Kind::Check => {
+        // A pull is played and not judged at its start alone.
+        Kind::Check | Kind::Pull => {
             let layout = case.rig.as_ref().ok_or_else(|| said(PlanError::NoRig))?;
             let actions: Vec<&str> = wishes.actions.iter().map(String::as_str).collect();
             unmire_planner::check_layout(case, layout, &actions, &options).map_err(said)
@@ -238,6 +259,16 @@ mod tests {
             let svg = std::fs::read_to_string(folder.join(format!("{stem}.expected.svg"))).unwrap();
             assert!(found.drawings.first() == Some(&svg), "{}: not the drawing of the command line", example.file);
         }
+    }
+    #[test]
+    fn regress_a_pull_is_played() {
+        let example = cases().into_iter().find(|c| c.file == "out-of-the-hole.toml").unwrap();
+        let mut job = job(example.file, example.text);
+        job.kind = Kind::Pull;
+        let found = report(&job);
+        assert!(found.json.starts_with("{\n  \"schema\": \"unmire.pull/1\"") && found.drawings.is_empty());
+        job.options.rig = 40;
+        assert!(matches!(answer(&job, &mut |_| {}), Answer::Trouble(t) if t.contains("not among them")));
     }
     #[test]
     fn regress_a_found_rig_put_into_the_case_is_judged_as_it_was_found() {

@@ -318,6 +318,19 @@ impl Session {
         });
         self.job.set_value(Some(job));
     }
+    /// Plays the whole pull of the open case: of its own rig, else of one of the ranking. What comes of it is told once.
+    pub fn play(self, rig: usize, heard: impl Fn(Result<Tree, String>) + 'static) {
+        let Some(open) = self.open.get_untracked() else { return };
+        let options = Wishes { name: open.name, kits: open.kits, rig, ..Wishes::default() };
+        self.work.get_value().run(&Job { kind: Kind::Pull, text: open.text, options }, move |news| match news {
+            News::Progress(..) => {}
+            News::Done(Answer::Report(found)) => heard(Tree::parse(&found.json).map_err(|e| e.to_string())),
+            News::Done(Answer::Trouble(why)) | News::Lost(why) => heard(Err(why)),
+            News::Done(Answer::Complaints(all)) => {
+                heard(Err(all.into_iter().map(|c| c.message).collect::<Vec<_>>().join("; ")));
+            }
+        });
+    }
     /// Takes the job back that the worker is at.
     pub fn cancel(self) {
         if let Some(job) = self.job.get_value() {

@@ -6,6 +6,7 @@ mod compare;
 mod detail;
 mod html;
 mod kit;
+mod pull;
 mod read;
 mod working;
 
@@ -14,6 +15,7 @@ pub use compare::compare;
 pub use detail::{detail, findings};
 pub use html::Html;
 pub use kit::{Bag, kit};
+pub use pull::{moment, pull};
 pub use read::Node;
 pub use working::working;
 

@@ -73,7 +73,7 @@ macro_rules! words {
     };
 }
 words! {
-    Kind { Plan: "plan", Check: "check" }
+    Kind { Plan: "plan", Check: "check", Pull: "pull" }
     Units { Metric: "metric", Us: "us" }
     Sort { Case: "case", Kit: "kit" }
 }
@@ -95,6 +95,7 @@ impl Read for Wishes {
             kits: faults.field_or(tree, "kits", usual.kits),
             policy: faults.field_or(tree, "policy", usual.policy),
             limit: faults.field_or(tree, "limit", usual.limit),
+            rig: faults.field_or(tree, "rig", usual.rig),
             explain: faults.field_or(tree, "explain", usual.explain),
             actions: faults.field_or(tree, "actions", usual.actions),
             units: faults.field_or(tree, "units", usual.units),

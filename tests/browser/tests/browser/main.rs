@@ -10,6 +10,7 @@ mod kit;
 mod looks;
 mod offline;
 mod plan;
+mod pull;
 mod rigs;
 mod scene;
 mod serve;
@@ -62,6 +63,7 @@ const ALL: &[Named] = trials![
     rigs::regress_two_rigs_are_compared,
     rigs::regress_a_number_opens_its_working,
     rigs::regress_open_workings_fit_a_phone,
+    pull::regress_a_pull_is_played_and_looked_at,
     brief::regress_the_brief_says_what_to_do,
     brief::regress_the_brief_prints_on_one_page,
     hand::regress_codes_carry_a_case_without_a_network,

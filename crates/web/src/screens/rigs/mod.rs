@@ -1,5 +1,7 @@
 //! The rigs that were found, best first, with the drawing of the one that is looked at.
 
+mod whole;
+
 use super::own::Own;
 use super::parts::Complaints;
 use crate::document::Complaint;
@@ -10,6 +12,7 @@ use crate::session::{Planned, Report, Session, say, session};
 use crate::show::{self, Reader};
 use crate::units;
 use wasm_bindgen::JsCast as _;
+use whole::Whole;
 
 #[component]
 pub fn Rigs() -> impl IntoView {
@@ -139,6 +142,7 @@ fn Found(report: Report) -> impl IntoView {
                 <div prop:innerHTML=findings></div>
             </section>
         </div>
+        {(count > 0 && !bare).then(|| view! { <Whole/> })}
         {(count > 1).then(|| view! { <Compare report count/> })}
     }
 }
