@@ -58,7 +58,7 @@ pub fn regress_two_rigs_are_compared(page: &Page<'_>) {
     open(page, CLAY);
     page.choose("Compare the rig that is shown with", "2. Straight pull");
     page.until("two drawings", || texts(page, ".pictures-of img").len() == 2);
-    assert_eq!(texts(page, ".compare thead th"), ["1. Straight pull", "2. Straight pull"]);
+    assert_eq!(texts(page, ".compare thead th"), ["1. Double line", "2. Straight pull"]);
     let verdicts = texts(page, ".compare td .verdict");
     assert_eq!(verdicts, ["◐ holds below a stop load", "◐ holds below a stop load"]);
     let rows = texts(page, ".compare tbody th");

@@ -168,8 +168,12 @@ fn Pieces(bag: Bag) -> impl IntoView {
         let field: web_sys::Element = event_target(&e);
         let (path, how) = (field.get_attribute("data-path"), field.get_attribute("data-how"));
         let (path, how, text) = (path.unwrap_or_default(), how.unwrap_or_default(), event_target_value(&e));
-        // The place stands there: it was just drawn.
-        let _ = bag.edit(|d| bag::typed(d, &path, &how, &text));
+        // First the focus goes on to the next field, then the cards are built anew.
+        let edit = move || {
+            // The place stands there: it was just drawn.
+            let _ = bag.edit(|d| bag::typed(d, &path, &how, &text));
+        };
+        set_timeout(edit, core::time::Duration::ZERO);
     };
     let click = move |e: leptos::ev::MouseEvent| {
         let Some(Ok(target)) = e.target().map(|t| t.dyn_into::<web_sys::Element>()) else { return };
