@@ -159,8 +159,9 @@ fn place(h: &mut Html, doc: Node<'_>, row: Node<'_>, name: &str) {
     }
     if let Some((x, y)) = pair(row.get("at_m")).map(|p| f.at(p)) {
         let turned = -row.get("turned_rad").number().unwrap_or_default().to_degrees();
-        let there = format!("translate({x:.1} {y:.1}) rotate({turned:.1})");
-        h.put("<path class=\"car\" d=\"M12 0L5 6H-12V-6H5Z\" transform=\"", &there, "\"/>");
+        // Of no vehicle in particular: its size is about right, and it points where it goes.
+        let there = format!("translate({x:.1} {y:.1}) rotate({turned:.1}) scale({:.2})", f.scale);
+        h.put("<path class=\"car\" d=\"M2.2 0L1.4.9H-2.2V-.9H1.4Z\" transform=\"", &there, "\"/>");
     }
     h.raw("</svg>");
 }

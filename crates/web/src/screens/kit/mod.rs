@@ -116,7 +116,7 @@ pub fn Kit() -> impl IntoView {
             </section>
             <Show when=move || path().is_some()>
                 <section aria-labelledby="bag-file">
-                    <h2 id="bag-file">{say("kit.in-file")}" "<code>{move || path()}</code></h2>
+                    <h2 id="bag-file">{say("kit.in-file")}" "<code>{path}</code></h2>
                     <Show when=there fallback=move || view! { <p class="fault">{say("kit.not-there")}</p> }>
                         <Pieces bag=file/>
                     </Show>
