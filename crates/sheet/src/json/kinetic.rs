@@ -55,8 +55,10 @@ pub fn bare_document(r: &BareReport) -> KineticDocument {
         passes: r.passes(),
         bare: true,
         peak_n: exact(o.peak.as_n()),
-        stretch_m: exact(o.stretch.as_m()),
-        travel_m: exact(o.travel.as_m()),
+        stretch_m: number(o.stretch.as_m()),
+        travel_m: number(o.travel.as_m()),
+        stretch_range_m: exact(o.stretch.as_m()),
+        travel_range_m: exact(o.travel.as_m()),
         window,
         why,
         why_code,
@@ -106,6 +108,8 @@ fn empty(title: &str) -> KineticDocument {
         peak_n: None,
         stretch_m: None,
         travel_m: None,
+        stretch_range_m: None,
+        travel_range_m: None,
         window: None,
         why: None,
         why_code: None,
@@ -155,8 +159,10 @@ fn answer(d: &mut KineticDocument, a: &Answer) {
     let (window, why, why_code) = windowed(&a.window);
     let t = &a.thrown;
     d.peak_n = Some(range(&a.pull.peak));
-    d.stretch_m = Some(range(&a.pull.stretch));
-    d.travel_m = Some(range(&a.pull.travel));
+    d.stretch_m = number(a.pull.stretch.likely().as_m());
+    d.travel_m = number(a.pull.travel.likely().as_m());
+    d.stretch_range_m = Some(range(&a.pull.stretch));
+    d.travel_range_m = Some(range(&a.pull.travel));
     (d.window, d.why, d.why_code) = (window, why, why_code);
     d.history = samples(&a.likely);
     d.history_high = samples(&a.high);

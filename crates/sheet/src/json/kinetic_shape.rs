@@ -21,10 +21,14 @@ pub struct KineticDocument {
     pub passes: bool,
     /// Greatest tension of the rope; null if nothing could be reckoned.
     pub peak_n: Option<Three>,
-    /// Greatest stretch of the rope, m.
-    pub stretch_m: Option<Three>,
-    /// Travel of the stuck vehicle, coasting included, m.
-    pub travel_m: Option<Three>,
+    /// Greatest stretch of the rope, m, with everything likely.
+    pub stretch_m: Option<f64>,
+    /// Travel of the stuck vehicle, coasting included, m, with everything likely.
+    pub travel_m: Option<f64>,
+    /// The stretch with everything at its ends, m.
+    pub stretch_range_m: Option<Three>,
+    /// The travel with everything at its ends, m.
+    pub travel_range_m: Option<Three>,
     /// Speeds at which the rope may become taut, between too little and too much; null if there are none.
     pub window: Option<WindowEntry>,
     /// Why there is no window, or no answer at all; null if there is a window.
