@@ -78,18 +78,18 @@ pub struct RunUp {
     pub over: Option<Input<Length>>,
 }
 
-/// What holds the stuck one in a bare problem.
+/// What holds the stuck one.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum BareResistance {
+pub enum Resistance {
     /// The same all the way.
     Constant(Force),
-    /// It breaks away and then runs easier.
+    /// `R(s) = R_m + (R_b − R_m) e^(−s/d)` after s metres: it breaks away and then runs easier.
     Decaying {
-        /// To break away.
+        /// To break away: R_b.
         breakaway: Force,
-        /// Far from there.
+        /// Far from there: R_m, not more than R_b.
         moving: Force,
-        /// Way over which the difference falls to 37 %.
+        /// Way d over which the difference falls to 37 %.
         over: Length,
     },
     /// It does not move.
@@ -164,7 +164,7 @@ pub struct BareStuck {
     /// All of it that moves.
     pub mass: Mass,
     /// What holds it.
-    pub resistance: BareResistance,
+    pub resistance: Resistance,
     /// Rise of its ground in the direction of the pull.
     pub slope: Angle,
 }

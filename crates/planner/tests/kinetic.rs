@@ -8,7 +8,7 @@ use unmire_audit::verdict::{Effect, Verdict};
 use unmire_casefile::{Document, read, render};
 use unmire_mechanics::kinetic::{kinetic_pull, kinetic_range};
 use unmire_model::case::Case;
-use unmire_model::kinetic::{BareLaw, BarePull, BarePuller, BareResistance, BareRope, BareStuck};
+use unmire_model::kinetic::{BareLaw, BarePull, BarePuller, BareRope, BareStuck, Resistance};
 use unmire_model::{Angle, Energy, Force, Length, Mass, Silent, Speed};
 use unmire_planner::kinetic::{Answer, KineticReport, SpeedFrom, Ways, bare, kinetic, ways};
 use unmire_planner::{Options, check, plan};
@@ -253,13 +253,13 @@ fn problem() -> impl Strategy<Value = BarePull> {
         }),
     ];
     let resistance = prop_oneof![
-        (0.0..40e3).prop_map(|r| BareResistance::Constant(Force::from_n(r))),
-        (10e3..40e3, 0.1..1.0, 0.1..2.0).prop_map(|(r, k, d)| BareResistance::Decaying {
+        (0.0..40e3).prop_map(|r| Resistance::Constant(Force::from_n(r))),
+        (10e3..40e3, 0.1..1.0, 0.1..2.0).prop_map(|(r, k, d)| Resistance::Decaying {
             breakaway: Force::from_n(r),
             moving: Force::from_n(r * k),
             over: Length::from_m(d)
         }),
-        Just(BareResistance::Fixed),
+        Just(Resistance::Fixed),
     ];
     let masses = (800.0..8000.0, 800.0..8000.0, 0.2..5.0, 0.0..8e3);
     (law, resistance, masses, 4.0..30.0, proptest::option::of((0.0..0.5, 2.5..5.0))).prop_map(

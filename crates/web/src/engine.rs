@@ -139,13 +139,13 @@ pub fn answer(job: &Job, watch: &mut dyn FnMut(Progress)) -> Answer {
         Ok(Document::Kit(_)) => return Answer::Trouble("this is a kit file: a bag alone is no case".to_owned()),
         Err(found) => return Answer::Complaints(complaints(&job.text, &found)),
     };
-    if job.kind == Kind::Pull {
-        return pulled(&case, &job.options).unwrap_or_else(Answer::Trouble);
-    }
-    match report(&case, job, watch) {
-        Ok(report) => shown(&report, &job.options),
-        Err(why) => Answer::Trouble(why),
-    }
+    let wishes = &job.options;
+    let done = match job.kind {
+        Kind::Plan => planned(&case, wishes, watch).map(|r| shown(&r, wishes)),
+        Kind::Check => checked(&case, wishes).map(|r| shown(&r, wishes)),
+        Kind::Pull => pulled(&case, wishes),
+    };
+    done.unwrap_or_else(Answer::Trouble)
 }
 
 /// The policy that was asked for, or the case's own.
@@ -163,19 +163,18 @@ fn pulled(case: &Case, wishes: &Wishes) -> Result<Answer, String> {
     Ok(Answer::Report(Finding { json, drawings: Vec::new(), rigs: Vec::new() }))
 }
 
-fn report(case: &Case, job: &Job, watch: &mut dyn FnMut(Progress)) -> Result<Report, String> {
-    let wishes = &job.options;
-    let options = Options { policy: policy(case, wishes)?, explain: wishes.explain, limit: wishes.limit };
-    let said = |e: PlanError| e.to_string();
-    match job.kind {
-        Kind::Plan => unmire_planner::plan_watched(case, &options, watch).map_err(said),
-        // A pull is played and not judged at its start alone.
-        Kind::Check | Kind::Pull => {
-            let layout = case.rig.as_ref().ok_or_else(|| said(PlanError::NoRig))?;
-            let actions: Vec<&str> = wishes.actions.iter().map(String::as_str).collect();
-            unmire_planner::check_layout(case, layout, &actions, &options).map_err(said)
-        }
-    }
+fn options(case: &Case, wishes: &Wishes) -> Result<Options, String> {
+    Ok(Options { policy: policy(case, wishes)?, explain: wishes.explain, limit: wishes.limit })
+}
+
+fn planned(case: &Case, wishes: &Wishes, watch: &mut dyn FnMut(Progress)) -> Result<Report, String> {
+    unmire_planner::plan_watched(case, &options(case, wishes)?, watch).map_err(|e| e.to_string())
+}
+
+fn checked(case: &Case, wishes: &Wishes) -> Result<Report, String> {
+    let layout = case.rig.as_ref().ok_or_else(|| PlanError::NoRig.to_string())?;
+    let actions: Vec<&str> = wishes.actions.iter().map(String::as_str).collect();
+    unmire_planner::check_layout(case, layout, &actions, &options(case, wishes)?).map_err(|e| e.to_string())
 }
 
 fn shown(report: &Report, wishes: &Wishes) -> Answer {

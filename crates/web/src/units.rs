@@ -31,6 +31,11 @@ pub fn margin(n: Option<f64>) -> String {
 pub fn length(units: Units, n: Option<f64>) -> String {
     or_not_known(n, |n| show::Units::from(units).show_length(Length::from_m(n)))
 }
+/// How far something may go, in metres, rounded down.
+#[must_use]
+pub fn length_allowed(units: Units, n: Option<f64>) -> String {
+    or_not_known(n, |n| show::Units::from(units).show_length_available(Length::from_m(n)))
+}
 /// A length that must be kept, in metres, rounded up.
 #[must_use]
 pub fn length_to_keep(units: Units, n: Option<f64>) -> String {

@@ -3,8 +3,7 @@
 use crate::walk::{Mistake, Node, Walk};
 use toml::de::DeValue;
 use unmire_model::kinetic::{
-    BareAsked, BareLaw, BarePull, BarePuller, BareResistance, BareRope, BareStuck, Elongation, RopeState, RunUp,
-    Stretching,
+    BareAsked, BareLaw, BarePull, BarePuller, BareRope, BareStuck, Elongation, Resistance, RopeState, RunUp, Stretching,
 };
 use unmire_model::{Angle, Force, Length, Mass, Speed, Time};
 
@@ -140,7 +139,7 @@ fn stuck(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<BareStuck> {
     Some(BareStuck { mass: mass?, resistance: resistance?, slope })
 }
 
-fn resistance(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<BareResistance> {
+fn resistance(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<Resistance> {
     let constant = n.one::<Force>(w, "resistance");
     let parts = (n.one::<Force>(w, "breakaway"), n.one::<Force>(w, "moving"), n.one::<Length>(w, "over"));
     let fixed = n.flag(w, "fixed");
@@ -164,8 +163,8 @@ fn resistance(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<BareResistance> {
             );
             None
         }
-        ["resistance"] => constant.map(BareResistance::Constant),
-        ["fixed"] => fixed.map(|_| BareResistance::Fixed),
+        ["resistance"] => constant.map(Resistance::Constant),
+        ["fixed"] => fixed.map(|_| Resistance::Fixed),
         [one] => {
             for key in ["breakaway", "moving", "over"] {
                 if !n.has(key) {
@@ -185,7 +184,7 @@ fn resistance(w: &mut Walk<'_>, n: &Node<'_, '_>) -> Option<BareResistance> {
                 );
                 return None;
             }
-            Some(BareResistance::Decaying { breakaway, moving, over })
+            Some(Resistance::Decaying { breakaway, moving, over })
         }
         [.., last] => {
             w.tell(

@@ -5,7 +5,7 @@ use super::{Out, amount, exact, number, quoted};
 use crate::keys::kinetic::{LAWS, STATES};
 use crate::read::STATE;
 use unmire_model::Angle;
-use unmire_model::kinetic::{BareLaw, BarePull, BareResistance, RopeState, RunUp, Stretching};
+use unmire_model::kinetic::{BareLaw, BarePull, Resistance, RopeState, RunUp, Stretching};
 use unmire_model::quantity::slope::Way;
 use unmire_model::trail::{Input, Origin};
 
@@ -82,13 +82,13 @@ pub(super) fn problem(out: &mut Out, p: &BarePull) {
     out.header("[stuck]");
     out.key("mass", &exact(p.stuck.mass));
     match p.stuck.resistance {
-        BareResistance::Constant(r) => out.key("resistance", &exact(r)),
-        BareResistance::Decaying { breakaway, moving, over } => {
+        Resistance::Constant(r) => out.key("resistance", &exact(r)),
+        Resistance::Decaying { breakaway, moving, over } => {
             out.key("breakaway", &exact(breakaway));
             out.key("moving", &exact(moving));
             out.key("over", &exact(over));
         }
-        BareResistance::Fixed => out.key("fixed", "true"),
+        Resistance::Fixed => out.key("fixed", "true"),
     }
     slope(out, p.stuck.slope);
     out.header("[rope]");

@@ -2,8 +2,7 @@
 
 use super::{Dice, maybe};
 use unmire_model::kinetic::{
-    BareAsked, BareLaw, BarePull, BarePuller, BareResistance, BareRope, BareStuck, Elongation, RopeState, RunUp,
-    Stretching,
+    BareAsked, BareLaw, BarePull, BarePuller, BareRope, BareStuck, Elongation, Resistance, RopeState, RunUp, Stretching,
 };
 use unmire_model::{Angle, Force, Length, Mass, Speed, Time};
 
@@ -62,13 +61,13 @@ impl Dice {
         let force = |d: &mut Self, high: f64| Force::from_n(d.between(0.0, high));
         let slope = |d: &mut Self| if d.yes() { Angle::ZERO } else { Angle::from_deg(d.between(-30.0, 30.0)) };
         let resistance = match self.below(3) {
-            0 => BareResistance::Constant(force(self, 50e3)),
-            1 => BareResistance::Decaying {
+            0 => Resistance::Constant(force(self, 50e3)),
+            1 => Resistance::Decaying {
                 breakaway: Force::from_n(self.between(20e3, 50e3)),
                 moving: force(self, 20e3),
                 over: self.length(0.1, 2.0),
             },
-            _ => BareResistance::Fixed,
+            _ => Resistance::Fixed,
         };
         let (strength, strain) = (Force::from_n(self.between(20e3, 400e3)), self.between(0.01, 0.5));
         let law = match self.below(4) {

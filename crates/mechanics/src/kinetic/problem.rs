@@ -6,22 +6,7 @@ use crate::error::{MechanicsError, between, not_negative, positive};
 use unmire_model::{Angle, Force, Length, Mass, Speed, Time};
 
 /// What holds the stuck vehicle while it moves or is about to. Against the pull if it moves forward, with it if it rolls back.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Resistance {
-    /// The same all the way.
-    Constant(Force),
-    /// `R(s) = R_m + (R_b − R_m) e^(−s/d)` after s metres: it breaks away and then runs easier.
-    Decaying {
-        /// To break away: R_b.
-        breakaway: Force,
-        /// Far from there: R_m, not more than R_b.
-        moving: Force,
-        /// Distance d over which the difference falls to 37 %.
-        over: Length,
-    },
-    /// It does not move at all.
-    Fixed,
-}
+pub use unmire_model::kinetic::Resistance;
 
 /// The vehicle that pulls.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,13 +1,13 @@
 //! A bare problem: exactly the numbers that the file gives.
 
-use super::NoRunUp;
+use super::{NoRunUp, said};
 use unmire_mechanics::MechanicsError;
 use unmire_mechanics::kinetic::{
     Asked, History, KineticRope, Law, Points, Problem, PullInputs, Puller, Resistance, ResistanceRange, RopeRange,
     Stuck, TIME_LIMIT, Unloading, Window, kinetic_history, kinetic_range, run_up_window,
 };
 use unmire_mechanics::standing::Warning;
-use unmire_model::kinetic::{BareLaw, BarePull, BareResistance};
+use unmire_model::kinetic::{BareLaw, BarePull};
 use unmire_model::range::Scalar;
 use unmire_model::trail::Trail;
 use unmire_model::{Energy, Range, Recorder, Silent};
@@ -36,6 +36,8 @@ pub struct BareReport {
     pub asking: Option<Asking>,
     /// What must be told beside it.
     pub warnings: Vec<Warning>,
+    /// The words that come with every kinetic pull.
+    pub words: Vec<String>,
     /// The working.
     pub trail: Trail,
 }
@@ -77,17 +79,7 @@ pub(crate) fn problem_of(b: &BarePull) -> Result<Problem, MechanicsError> {
             slope: b.puller.slope,
             holds: b.puller.brakes,
         },
-        stuck: Stuck {
-            mass: b.stuck.mass,
-            resistance: match b.stuck.resistance {
-                BareResistance::Constant(r) => Resistance::Constant(r),
-                BareResistance::Decaying { breakaway, moving, over } => {
-                    Resistance::Decaying { breakaway, moving, over }
-                }
-                BareResistance::Fixed => Resistance::Fixed,
-            },
-            slope: b.stuck.slope,
-        },
+        stuck: Stuck { mass: b.stuck.mass, resistance: b.stuck.resistance, slope: b.stuck.slope },
         rope: KineticRope {
             length: b.rope.length,
             law,
@@ -151,5 +143,14 @@ fn reckon(bare: &BarePull, rec: &mut impl Recorder) -> Result<BareReport, Mechan
             Some(Asking { asked, window })
         }
     };
-    Ok(BareReport { title: String::new(), problem, history, rope_energy, asking, warnings, trail: Trail::default() })
+    Ok(BareReport {
+        title: String::new(),
+        problem,
+        history,
+        rope_energy,
+        asking,
+        warnings,
+        words: said::first(None),
+        trail: Trail::default(),
+    })
 }

@@ -199,6 +199,15 @@ fn fly(
     }
 }
 
+/// How fast the free end of these soft pieces is, one after the other.
+fn end_speed(loaded: &Loaded<'_>, soft: &[usize], rec: &mut impl Recorder) -> Known<Speed> {
+    let mut pieces = Vec::new();
+    for m in soft.iter().filter_map(|i| loaded.member(*i)) {
+        pieces.push(m.piece(loaded.pull(m)).ok_or_else(|| why_unknown(m))?);
+    }
+    line_end_speed(&pieces, pieces.len() > 1, &[], rec).map_err(|e| e.to_string())
+}
+
 /// What is left on the side of the anchor: parts after the one that failed, with what stretches among them.
 fn anchor_side(
     loaded: &Loaded<'_>,
@@ -218,13 +227,7 @@ fn anchor_side(
     let hard: Vec<&Item> = hangs.iter().copied().take_while(|i| i.member.is_none()).collect();
     let weight = mass(&hard, Some(failed).filter(|f| f.member.is_none()));
     let energy = loaded.energy(soft.iter().copied(), |m| loaded.pull(m));
-    let end: Known<Speed> = (|| {
-        let mut pieces = Vec::new();
-        for m in soft.iter().filter_map(|i| loaded.member(*i)) {
-            pieces.push(m.piece(loaded.pull(m)).ok_or_else(|| why_unknown(m))?);
-        }
-        line_end_speed(&pieces, pieces.len() > 1, &[], rec).map_err(|e| e.to_string())
-    })();
+    let end = end_speed(loaded, &soft, rec);
     let bent = soft.iter().filter_map(|i| loaded.member(*i)).any(Member::is_bent);
     let bare = weight.as_ref().is_ok_and(|(m, _)| m.low() <= Mass::ZERO);
     // A fitting in the bend of a basket is thrown by two legs; bare eyes fly each along its own leg.
@@ -405,13 +408,7 @@ pub(crate) fn tie_failures(
             // The last of a side is what it is held by: it stays.
             let held = side.len().saturating_sub(1);
             let hard: Vec<&Item> = side.iter().copied().take(held).take_while(|i| i.member.is_none()).collect();
-            let end: Known<Speed> = (|| {
-                let mut pieces = Vec::new();
-                for m in soft.iter().filter_map(|i| loaded.member(*i)) {
-                    pieces.push(m.piece(loaded.pull(m)).ok_or_else(|| why_unknown(m))?);
-                }
-                line_end_speed(&pieces, pieces.len() > 1, &[], rec).map_err(|e| e.to_string())
-            })();
+            let end = end_speed(loaded, &soft, rec);
             let bent = soft.iter().filter_map(|i| loaded.member(*i)).any(Member::is_bent);
             let goes = matches!(failed.kind, PartKind::MadeAnchor | PartKind::RecoveryPoint | PartKind::WinchMount);
             let weight = if goes && hard.is_empty() {

@@ -135,49 +135,16 @@ pub struct RecoilReport {
     pub given: bool,
     /// The site, for drawings.
     pub site: Site,
-    /// Whether the winch stalls, or something like it; else the high end of work counts.
-    pub at_stall: bool,
-    /// The members.
-    pub members: Vec<Stored>,
-    /// What the line and its grips store together, at work and at stall, high end.
-    pub energy_work: Option<Energy>,
-    /// At stall.
-    pub energy_stall: Option<Energy>,
-    /// Every failure.
-    pub failures: Vec<Failure>,
-    /// The ground to keep clear: the same as in the plan.
-    pub keep_out: KeepOut,
-    /// The middle of every disc that it is made of.
-    pub hard_points: Vec<Vec3>,
-    /// Every published rule, as if it counted for this line.
-    pub rules: Vec<StandClear>,
-    /// The inside of every turn: the block's point, and the corners.
-    pub bights: Vec<(String, Vec<(f64, f64)>)>,
-    /// Where somebody can stand.
-    pub places: Vec<Place>,
-    /// What flies at the cabs.
-    pub cabs: Vec<Cab>,
-    /// Dampers on the line.
-    pub dampers: usize,
-    /// What was seen when lines parted.
-    pub seen: Vec<Seen>,
-    /// The words.
-    pub words: Vec<String>,
-    /// What must be told beside it.
-    pub findings: Vec<Finding>,
+    /// What is thrown when a part lets go.
+    pub thrown: Thrown,
     /// The working.
     pub trail: Trail,
 }
 impl RecoilReport {
-    /// Whether every bound is known.
-    #[must_use]
-    pub fn is_known(&self) -> bool {
-        !self.failures.is_empty() && self.failures.iter().all(|f| f.energy.is_some() && f.speed().is_some())
-    }
     /// Exit status 0: the rig passes under its policy, and every bound is known.
     #[must_use]
     pub fn passes(&self) -> bool {
-        self.plan.verdict.passes() && self.is_known()
+        self.plan.verdict.passes() && self.thrown.is_known()
     }
 }
 
@@ -305,26 +272,11 @@ pub(crate) fn thrown(
 
 impl Rig<'_, '_> {
     fn report(&self, plan: Plan, site: Site, rec: &mut impl Recorder) -> RecoilReport {
-        let t = self.thrown(&site, rec);
         RecoilReport {
             title: self.ctx.case.title.clone(),
             policy: None,
             given: false,
-            at_stall: t.at_stall,
-            places: t.places,
-            cabs: t.cabs,
-            hard_points: t.hard_points,
-            members: t.members,
-            energy_work: t.energy_work,
-            energy_stall: t.energy_stall,
-            keep_out: t.keep_out,
-            rules: t.rules,
-            bights: t.bights,
-            dampers: t.dampers,
-            seen: t.seen,
-            words: t.words,
-            findings: t.findings,
-            failures: t.failures,
+            thrown: self.thrown(&site, rec),
             plan,
             site,
             trail: Trail::default(),

@@ -54,6 +54,7 @@ pub fn bare_document(r: &BareReport) -> KineticDocument {
     KineticDocument {
         passes: r.passes(),
         bare: true,
+        words: r.words.clone(),
         peak_n: exact(o.peak.as_n()),
         stretch_m: number(o.stretch.as_m()),
         travel_m: number(o.travel.as_m()),

@@ -247,19 +247,20 @@ pub fn document(r: &RecoilReport) -> RecoilDocument {
         given: r.given,
         rig: r.plan.summary.clone(),
         verdict: r.plan.verdict.word().to_owned(),
-        at: if r.at_stall { "stall" } else { "work" }.to_owned(),
-        energy_work_j: r.energy_work.and_then(joules),
-        energy_stall_j: r.energy_stall.and_then(joules),
-        members: r.members.iter().map(member).collect(),
-        failures: r.failures.iter().map(failure).collect(),
-        keep_out: keep_out(&r.keep_out),
-        bights: bights(&r.bights),
-        rules: r.rules.iter().map(|s| rule(s, r.keep_out.radius)).collect(),
-        places: r.places.iter().map(place).collect(),
-        cabs: r.cabs.iter().map(cab).collect(),
-        dampers: r.dampers as u64,
-        words: r.words.clone(),
+        at: if r.thrown.at_stall { "stall" } else { "work" }.to_owned(),
+        energy_work_j: r.thrown.energy_work.and_then(joules),
+        energy_stall_j: r.thrown.energy_stall.and_then(joules),
+        members: r.thrown.members.iter().map(member).collect(),
+        failures: r.thrown.failures.iter().map(failure).collect(),
+        keep_out: keep_out(&r.thrown.keep_out),
+        bights: bights(&r.thrown.bights),
+        rules: r.thrown.rules.iter().map(|s| rule(s, r.thrown.keep_out.radius)).collect(),
+        places: r.thrown.places.iter().map(place).collect(),
+        cabs: r.thrown.cabs.iter().map(cab).collect(),
+        dampers: r.thrown.dampers as u64,
+        words: r.thrown.words.clone(),
         seen: r
+            .thrown
             .seen
             .iter()
             .map(|s| SeenEntry {
@@ -270,7 +271,7 @@ pub fn document(r: &RecoilReport) -> RecoilDocument {
                 how: s.how.to_owned(),
             })
             .collect(),
-        findings: r.findings.iter().map(finding).collect(),
+        findings: r.thrown.findings.iter().map(finding).collect(),
         trail: r.trail.steps.iter().map(super::trail::step).collect(),
     }
 }

@@ -42,6 +42,31 @@ pub struct Chart {
     pub levels: Vec<(f64, String)>,
 }
 
+/// Charts one under the other as one SVG file; nothing if none of them has anything to draw.
+#[must_use]
+pub fn stacked(title: &str, charts: &[Chart]) -> Option<String> {
+    let drawn: Vec<String> = charts.iter().filter_map(draw).collect();
+    if drawn.is_empty() {
+        return None;
+    }
+    let (wide, one) = SIZE;
+    let high = one * u32::try_from(drawn.len()).ok()?;
+    let mut out = format!(
+        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{wide}\" height=\"{high}\" viewBox=\"0 0 {wide} {high}\" role=\"img\">\n<title>{}</title>\n",
+        escape(title)
+    );
+    for (i, c) in drawn.iter().enumerate() {
+        // A chart is a picture of its own: put inside at its place.
+        let body = c.replacen("<svg ", &format!("<svg y=\"{}\" ", one * i as u32), 1);
+        out.push_str(&body);
+        if !body.ends_with('\n') {
+            out.push('\n');
+        }
+    }
+    out.push_str("</svg>\n");
+    Some(out)
+}
+
 /// The chart as an SVG file; nothing if there are no two points to draw.
 #[must_use]
 pub fn draw(c: &Chart) -> Option<String> {

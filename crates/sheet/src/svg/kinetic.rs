@@ -1,14 +1,9 @@
 //! Charts of a kinetic pull: the force in the rope against time and against its stretch, one under the other in one picture.
 
-use super::chart::{Chart, Curve, draw};
+use super::chart::{Chart, Curve, stacked};
 use unmire_model::quantity::show::Units;
 use unmire_model::{Force, Length};
 use unmire_planner::kinetic::{BareReport, History, KineticReport, Sample};
-
-/// Height of one chart in the picture.
-const HEIGHT: u32 = 420;
-/// Width of the picture.
-const WIDTH: u32 = 640;
 
 /// The charts of the best helper and rope as one SVG file; nothing if there is nothing to draw.
 #[must_use]
@@ -58,23 +53,5 @@ fn picture(title: &str, pulls: &[(&str, &History)], limit: Option<(Force, String
     let stretch = chart("Force against stretch", format!("stretch of the rope, {length}"), &|s| {
         s.stretch.as_m().max(0.0) / metre
     });
-    let charts: Vec<String> = [time, stretch].iter().filter_map(draw).collect();
-    if charts.is_empty() {
-        return None;
-    }
-    let high = HEIGHT * u32::try_from(charts.len()).ok()?;
-    let mut out = format!(
-        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{WIDTH}\" height=\"{high}\" viewBox=\"0 0 {WIDTH} {high}\" role=\"img\">\n<title>{}</title>\n",
-        super::write::escape(&format!("Kinetic pull: {title}"))
-    );
-    for (i, c) in charts.iter().enumerate() {
-        // A chart is a picture of its own: put inside at its place.
-        let body = c.replacen("<svg ", &format!("<svg y=\"{}\" ", HEIGHT * i as u32), 1);
-        out.push_str(&body);
-        if !body.ends_with('\n') {
-            out.push('\n');
-        }
-    }
-    out.push_str("</svg>\n");
-    Some(out)
+    stacked(&format!("Kinetic pull: {title}"), &[time, stretch])
 }

@@ -1,39 +1,16 @@
 //! Charts of a pull: line pull, what the winch can and what must be overcome; current and charge; each against the way, one under
 //! the other in one picture.
 
-use super::chart::{Chart, Curve, draw};
+use super::chart::{Chart, Curve, stacked};
 use unmire_model::Range;
 use unmire_model::quantity::show::Units;
 use unmire_model::range::Scalar;
 use unmire_planner::pull::report::{Pull, Row};
 
-/// Height of one chart in the picture.
-const HEIGHT: u32 = 420;
-/// Width of the picture.
-const WIDTH: u32 = 640;
-
 /// The charts as one SVG file; nothing if there is nothing to draw.
 #[must_use]
 pub fn pull(p: &Pull, u: Units) -> Option<String> {
-    let charts: Vec<String> = [forces(p, u), electrics(p, u), steadiness(p, u)].iter().filter_map(draw).collect();
-    if charts.is_empty() {
-        return None;
-    }
-    let high = HEIGHT * u32::try_from(charts.len()).ok()?;
-    let mut out = format!(
-        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{WIDTH}\" height=\"{high}\" viewBox=\"0 0 {WIDTH} {high}\" role=\"img\">\n<title>{}</title>\n",
-        super::write::escape(&format!("The whole pull: {}", p.title))
-    );
-    for (i, c) in charts.iter().enumerate() {
-        // A chart is a picture of its own: put inside at its place.
-        let body = c.replacen("<svg ", &format!("<svg y=\"{}\" ", HEIGHT * i as u32), 1);
-        out.push_str(&body);
-        if !body.ends_with('\n') {
-            out.push('\n');
-        }
-    }
-    out.push_str("</svg>\n");
-    Some(out)
+    stacked(&format!("The whole pull: {}", p.title), &[forces(p, u), electrics(p, u), steadiness(p, u)])
 }
 
 fn length(u: Units) -> (f64, &'static str) {

@@ -40,7 +40,7 @@ pub fn draw(r: &RecoilReport, u: Units) -> String {
     y = block(&mut body, MARGIN, y, wide, "strong", "If something lets go: what flies where, and who stands where")
         + 2.0;
     y = block(&mut body, MARGIN, y, wide, "", &r.plan.summary) + 2.0;
-    for w in r.words.iter().take(2) {
+    for w in r.thrown.words.iter().take(2) {
         y = block(&mut body, MARGIN, y, wide, "small", w) + 2.0;
     }
     y = near(&mut body, r, &shots, y + 10.0, u) + 14.0;
@@ -75,7 +75,7 @@ pub fn draw(r: &RecoilReport, u: Units) -> String {
 /// What flies, put together by place and direction, the fastest first.
 fn shots(r: &RecoilReport) -> Vec<Shot> {
     let mut out: Vec<Shot> = Vec::new();
-    for f in &r.failures {
+    for f in &r.thrown.failures {
         for fly in &f.flies {
             let same = |s: &&mut Shot| {
                 (s.from - fly.at).level().norm() < 0.5
@@ -150,8 +150,8 @@ fn near(svg: &mut Svg, r: &RecoilReport, shots: &[Shot], y: f64, u: Units) -> f6
     let frame = Frame::fit(view, room, (MARGIN, y), WIDTH - 2.0 * MARGIN, (330.0, 560.0));
     let mut places = Places::new(frame.panel);
     panel::open(svg, &frame, "near");
-    panel::keep_out(svg, &frame, &r.keep_out);
-    for (_, ring) in &r.bights {
+    panel::keep_out(svg, &frame, &r.thrown.keep_out);
+    for (_, ring) in &r.thrown.bights {
         let spots: Vec<Spot> = ring.iter().filter_map(|p| frame.level(*p)).collect();
         if spots.len() > 2 {
             svg.poly(&spots, true, "bight");
@@ -198,16 +198,16 @@ fn list(svg: &mut Svg, shots: &[Shot], y: f64, u: Units) -> f64 {
 fn far(svg: &mut Svg, r: &RecoilReport, y: f64, u: Units) -> f64 {
     let view = View::Plan { up: r.site.way_out };
     let level = |p: &(f64, f64)| view.flat(Vec3::new(p.0, p.1, 0.0));
-    let rings = r.keep_out.rings.iter().flatten().map(level);
-    let spots = r.places.iter().map(|p| level(&p.at));
+    let rings = r.thrown.keep_out.rings.iter().flatten().map(level);
+    let spots = r.thrown.places.iter().map(|p| level(&p.at));
     let Some(ground) = Area::of(rings.chain(spots)) else { return y };
     let room = ground.grown(0.05 * ground.width());
     let frame = Frame::fit(view, room, (MARGIN, y), WIDTH - 2.0 * MARGIN, (300.0, 560.0));
     let mut places = Places::new(frame.panel);
     panel::open(svg, &frame, "far");
-    panel::keep_out(svg, &frame, &r.keep_out);
+    panel::keep_out(svg, &frame, &r.thrown.keep_out);
     rig(svg, &frame, r, &mut places, false);
-    for (i, p) in r.places.iter().enumerate() {
+    for (i, p) in r.thrown.places.iter().enumerate() {
         if let Some(spot) = frame.level(p.at) {
             svg.circle(spot, 10.0, "stand");
             svg.label(spot.0, spot.1 + 5.0, "label-strong middle", &format!("{}", i + 1));
@@ -223,27 +223,27 @@ fn far(svg: &mut Svg, r: &RecoilReport, y: f64, u: Units) -> f64 {
 /// The ground and the places in words.
 fn standing(svg: &mut Svg, r: &RecoilReport, y: f64, u: Units) -> f64 {
     let wide = WIDTH - 2.0 * MARGIN;
-    let radius = u.show_length_needed(r.keep_out.radius);
+    let radius = u.show_length_needed(r.thrown.keep_out.radius);
     let ground = format!(
         "Nobody inside the dashed edge: {radius} round every loaded hard point, and the inside of every redirect, over everything that \
          can fail."
     );
     let mut at = block(svg, MARGIN, y, wide, "strong", &ground) + 4.0;
-    let mut larger: Vec<_> = r.rules.iter().filter(|s| s.distance > r.keep_out.radius).collect();
+    let mut larger: Vec<_> = r.thrown.rules.iter().filter(|s| s.distance > r.thrown.keep_out.radius).collect();
     unmire_model::order::sort_by(&mut larger, |a, b| b.distance.as_m().total_cmp(&a.distance.as_m()));
     for s in larger {
         let strap = if s.is_for_straps() { " (meant for straps between vehicles)" } else { "" };
         let text = format!("Larger published rule: {}, {}{strap}", u.show_length_needed(s.distance), s.what);
         at = block(svg, MARGIN, at, wide, "small", &text) + 2.0;
     }
-    if r.places.is_empty() {
+    if r.thrown.places.is_empty() {
         at = block(svg, MARGIN, at, wide, "strong", "No place was found outside it that is aside of every line.") + 2.0;
     }
-    for (i, p) in r.places.iter().enumerate() {
+    for (i, p) in r.thrown.places.iter().enumerate() {
         let text = format!("{}. {}, {} from it", i + 1, p.whereabouts, u.show_length(p.distance));
         at = block(svg, MARGIN, at, wide, "", &text) + 2.0;
     }
-    for e in &r.keep_out.exceptions {
+    for e in &r.thrown.keep_out.exceptions {
         at = block(svg, MARGIN, at, wide, "small", &format!("Exception: {e}")) + 2.0;
     }
     at

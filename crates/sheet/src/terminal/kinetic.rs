@@ -20,10 +20,7 @@ pub fn report(r: &KineticReport, options: &Options) -> String {
     let mut page = Page::new(options.width, options.colour);
     let u = options.units;
     headline(&mut page, r, u);
-    page.heading("Read this first");
-    for w in &r.words {
-        page.item(0, "!", &[(w, Paint::Plain)]);
-    }
+    blunt(&mut page, &r.words);
     if let Some(a) = r.answers.first() {
         answer(&mut page, a, u);
     }
@@ -73,6 +70,7 @@ pub fn bare(r: &BareReport, options: &Options) -> String {
             energy(u, r.rope_energy)
         ),
     );
+    blunt(&mut page, &r.words);
     if let Some(a) = &r.asking {
         page.heading("Between too little and too much");
         let asked = format!(
@@ -103,6 +101,14 @@ pub fn bare(r: &BareReport, options: &Options) -> String {
          real vehicles kills people; 'unmire kinetic' with a case says what it takes.",
     );
     page.finish()
+}
+
+/// What comes before every number but the answer.
+fn blunt(page: &mut Page, words: &[String]) {
+    page.heading("Read this first");
+    for w in words {
+        page.item(0, "!", &[(w, Paint::Plain)]);
+    }
 }
 
 /// A speed of a run-up: km/h or mph, in tenths.
@@ -236,8 +242,7 @@ fn answer(page: &mut Page, a: &Answer, u: Units) {
     practices(page, a, u);
     let t = &a.thrown;
     recoil::failures(page, &t.failures, &t.seen, u);
-    let ground = recoil::Ground { keep_out: &t.keep_out, rules: &t.rules, bights: &t.bights, dampers: t.dampers };
-    recoil::ground(page, &ground, u);
+    recoil::ground(page, t, false, u);
     recoil::places(page, &t.places, &t.keep_out, u);
     recoil::cabs(page, &t.cabs, u);
 }

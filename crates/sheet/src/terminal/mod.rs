@@ -78,7 +78,7 @@ fn passing(page: &mut Page, r: &Report, best: &Plan, u: Units) {
     rest::cautions(page, best);
     rest::keep_out(page, best, u);
     rest::other_policies(page, best);
-    rest::other_rigs(page, r);
+    rest::other_rigs(page, r, u);
     ways::write(page, r, u);
     rest::case_findings(page, r);
 }

@@ -41,11 +41,11 @@ pub fn pull(p: &Pull, options: &Options) -> String {
     page.finish()
 }
 
-/// A place on the way: to a tenth of a metre, or a foot.
+/// A place on the way: to a tenth of a metre, or a foot; rounded down, so that nobody goes on past a stop.
 fn way(u: Units, l: Length) -> String {
     kept(&match u {
-        Units::Metric => format!("{:.1} m", l.as_m()),
-        Units::Us => format!("{:.0} ft", l.as_foot()),
+        Units::Metric => format!("{:.1} m", (l.as_m() * 10.0 + 1e-6).floor() / 10.0),
+        Units::Us => format!("{:.0} ft", (l.as_foot() + 1e-6).floor()),
     })
 }
 /// How long a line is.

@@ -7,7 +7,7 @@ use super::table::{Cell, Column, table};
 use super::words::{self, NONE, UNKNOWN, load, load_or, stopped};
 use unmire_model::quantity::show::{Round, Units, show_angle, significant};
 use unmire_model::{Energy, Length, Mass, Range, Speed};
-use unmire_planner::recoil::{Cab, Failure, Fly, Place, RecoilReport, Seen, StandClear};
+use unmire_planner::recoil::{Cab, Failure, Fly, Place, RecoilReport, Seen, Thrown};
 use unmire_planner::report::KeepOut;
 
 /// A fragment that carries as much counts as hazardous to a person; the row of the table says by whom.
@@ -21,15 +21,14 @@ pub fn report(r: &RecoilReport, options: &Options) -> String {
     headline(&mut page, r, u);
     said(&mut page, r);
     members(&mut page, r, u);
-    failures(&mut page, &r.failures, &r.seen, u);
-    let ground_of = Ground { keep_out: &r.keep_out, rules: &r.rules, bights: &r.bights, dampers: r.dampers };
-    ground(&mut page, &ground_of, u);
-    places(&mut page, &r.places, &r.keep_out, u);
-    cabs(&mut page, &r.cabs, u);
+    failures(&mut page, &r.thrown.failures, &r.thrown.seen, u);
+    ground(&mut page, &r.thrown, true, u);
+    places(&mut page, &r.thrown.places, &r.thrown.keep_out, u);
+    cabs(&mut page, &r.thrown.cabs, u);
     seen(&mut page, r, u);
-    if !r.findings.is_empty() {
+    if !r.thrown.findings.is_empty() {
         page.heading("What to know about these numbers");
-        rest::findings(&mut page, &r.findings.iter().collect::<Vec<_>>());
+        rest::findings(&mut page, &r.thrown.findings.iter().collect::<Vec<_>>());
     }
     page.heading("What this says and what it does not");
     page.para(
@@ -97,27 +96,31 @@ fn headline(page: &mut Page, r: &RecoilReport, u: Units) {
             ],
         );
     }
-    let at =
-        if r.at_stall { "with the winch stalled, or what else pulls at its most" } else { "at the high end of work" };
-    let all = if r.at_stall { r.energy_stall } else { r.energy_work };
+    let at = if r.thrown.at_stall {
+        "with the winch stalled, or what else pulls at its most"
+    } else {
+        "at the high end of work"
+    };
+    let all = if r.thrown.at_stall { r.thrown.energy_stall } else { r.thrown.energy_work };
     let worst = r
+        .thrown
         .failures
         .iter()
         .filter_map(|f| f.speed().map(|s| (s, f)))
         .max_by(|a, b| a.0.as_m_s().total_cmp(&b.0.as_m_s()));
     let mut text = format!("In the line and its straps {at}: {}.", energy_or(u, all));
-    if let (true, Some((s, f))) = (r.is_known(), worst) {
+    if let (true, Some((s, f))) = (r.thrown.is_known(), worst) {
         text += &format!(" Nothing flies along it faster than {} ({} fails).", speed(u, s), f.part);
     }
     page.item(0, "!", &[(&text, Paint::Careful)]);
-    if !r.is_known() {
+    if !r.thrown.is_known() {
         page.item(0, "?", &[("Not every bound is known: see the end.", Paint::Open)]);
     }
 }
 
 fn said(page: &mut Page, r: &RecoilReport) {
     page.heading("Read this first");
-    for w in &r.words {
+    for w in &r.thrown.words {
         page.item(0, "!", &[(&stopped(w), Paint::Plain)]);
     }
 }
@@ -134,10 +137,11 @@ fn members(page: &mut Page, r: &RecoilReport, u: Units) {
     ];
     let high = |e: &Option<Range<Energy>>| energy_or(u, e.as_ref().map(Range::high));
     let rows: Vec<Vec<Cell>> = r
+        .thrown
         .members
         .iter()
         .map(|m| {
-            let pull = m.stall.filter(|_| r.at_stall).unwrap_or(m.work);
+            let pull = m.stall.filter(|_| r.thrown.at_stall).unwrap_or(m.work);
             vec![
                 Cell::new(format!("{}, {}", m.name, m.what)),
                 Cell::new(u.show_length(m.length)),
@@ -149,7 +153,7 @@ fn members(page: &mut Page, r: &RecoilReport, u: Units) {
         })
         .collect();
     if !table(page, &columns, &rows) {
-        for m in &r.members {
+        for m in &r.thrown.members {
             let stall = if m.stall.is_some() { format!(", {} at stall", high(&m.energy_stall)) } else { String::new() };
             let text = format!(
                 "{}, {}, {}: pull {} at work, {} at stall; {} at work{stall}",
@@ -163,8 +167,9 @@ fn members(page: &mut Page, r: &RecoilReport, u: Units) {
             page.item(0, "-", &[(&text, Paint::Plain)]);
         }
     }
-    let stall = if r.at_stall { format!(", {} at stall", energy_or(u, r.energy_stall)) } else { String::new() };
-    page.para(0, &format!("Line and grips together: {} at work{stall}.", energy_or(u, r.energy_work)));
+    let stall =
+        if r.thrown.at_stall { format!(", {} at stall", energy_or(u, r.thrown.energy_stall)) } else { String::new() };
+    page.para(0, &format!("Line and grips together: {} at work{stall}.", energy_or(u, r.thrown.energy_work)));
 }
 
 pub(super) fn failures(page: &mut Page, all: &[Failure], seen: &[Seen], u: Units) {
@@ -232,15 +237,8 @@ fn most(u: Units, fly: &Fly) -> String {
     fly.bound.map_or_else(|| UNKNOWN.to_owned(), |b| speed(u, b.speed))
 }
 
-/// The ground to keep clear and what it is made of.
-pub(super) struct Ground<'a> {
-    pub keep_out: &'a KeepOut,
-    pub rules: &'a [StandClear],
-    pub bights: &'a [(String, Vec<(f64, f64)>)],
-    pub dampers: usize,
-}
-
-pub(super) fn ground(page: &mut Page, r: &Ground<'_>, u: Units) {
+/// The ground to keep clear and what it is made of. `drawn`: whether `--svg` of the same verb draws it.
+pub(super) fn ground(page: &mut Page, r: &Thrown, drawn: bool, u: Units) {
     page.heading("Ground to keep clear, over everything that can fail");
     let radius = kept(&u.show_length_needed(r.keep_out.radius));
     page.para(
@@ -250,7 +248,7 @@ pub(super) fn ground(page: &mut Page, r: &Ground<'_>, u: Units) {
             stopped(&r.keep_out.rule)
         ),
     );
-    for (point, _) in r.bights {
+    for (point, _) in &r.bights {
         page.item(0, "!", &[(&format!("Inside the bend at {point}: nobody, ever."), Paint::Careful)]);
     }
     page.para(0, "Published rules, for this line; they disagree:");
@@ -272,7 +270,8 @@ pub(super) fn ground(page: &mut Page, r: &Ground<'_>, u: Units) {
         &format!("{laid} No published test of one was found: none is reckoned, and none shrinks this ground."),
     );
     let outline: usize = r.keep_out.rings.iter().map(Vec::len).sum();
-    page.para(0, &format!("Its outline, {outline} corners: '--json' gives their coordinates, '--svg' draws it."));
+    let draws = if drawn { ", '--svg' draws it" } else { "" };
+    page.para(0, &format!("Its outline, {outline} corners: '--json' gives their coordinates{draws}."));
 }
 
 pub(super) fn places(page: &mut Page, all: &[Place], keep_out: &KeepOut, u: Units) {
@@ -334,7 +333,7 @@ pub(super) fn cabs(page: &mut Page, all: &[Cab], u: Units) {
 
 fn seen(page: &mut Page, r: &RecoilReport, u: Units) {
     page.heading("What was seen elsewhere when lines parted");
-    for s in &r.seen {
+    for s in &r.thrown.seen {
         let value = match (s.of, s.value) {
             ("speed", Some(v)) => format!("{}: ", speed(u, Speed::from_m_s(v))),
             ("distance", Some(v)) => format!("{}: ", kept(&u.show_length(Length::from_m(v)))),

@@ -75,7 +75,7 @@ fn rolling(s: &PlanStability, u: Units) -> String {
 pub(super) fn pull(page: &mut Page, plan: &Plan, u: Units) {
     let Some(p) = &plan.pull else { return };
     page.heading("The whole pull");
-    let far = kept(&u.show_length(p.reaches));
+    let far = kept(&u.show_length_available(p.reaches));
     let mut t = if p.arrives {
         format!("This rig brings it to the last metre, {far}: ")
     } else {
@@ -225,7 +225,7 @@ pub(super) fn other_policies(page: &mut Page, plan: &Plan) {
     }
 }
 
-pub(super) fn other_rigs(page: &mut Page, r: &Report) {
+pub(super) fn other_rigs(page: &mut Page, r: &Report, u: Units) {
     if r.plans.len() < 2 {
         return;
     }
@@ -245,7 +245,7 @@ pub(super) fn other_rigs(page: &mut Page, r: &Report) {
             page.para(3, &sentence(&stopped(&p.why)));
         }
         if let Some(w) = p.pull.as_ref().filter(|w| !w.arrives) {
-            let far = kept(&format!("{:.1} m", w.reaches.as_m()));
+            let far = kept(&u.show_length_available(w.reaches));
             page.para(3, &format!("To be rigged anew after {far}: {}", stopped(&w.why_it_ends)));
         }
     }

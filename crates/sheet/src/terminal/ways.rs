@@ -40,7 +40,8 @@ pub(super) fn write(page: &mut Page, r: &Report, u: Units) {
     };
     let rows: Vec<Vec<Cell>> = ways.all.iter().map(|w| cells(w).into_iter().map(Cell::new).collect()).collect();
     if !table(page, &columns, &rows) {
-        for w in &ways.all {
+        // What loads nothing has no numbers: what there is to say of it stands below.
+        for w in ways.all.iter().filter(|w| w.verdict.is_some()) {
             let [word, verdict, work, most, room, clear, pieces, takes, people] = cells(w);
             let text = format!(
                 ": {verdict}; {work} at work, {most} at most; room {room}, clear {clear}; {pieces} pieces; {takes}; {people} inside"

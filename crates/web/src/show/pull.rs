@@ -13,7 +13,8 @@ const EDGE: f64 = 14.0;
 #[must_use]
 pub fn pull(r: Reader<'_>, doc: Node<'_>) -> String {
     let mut h = Html::default();
-    let way = |n: Node<'_>, key: &str| units::length(r.units, n.get(key).number());
+    // Nobody goes on past a stop for a rounding.
+    let way = |n: Node<'_>, key: &str| units::length_allowed(r.units, n.get(key).number());
     h.raw("<p class=\"heads\">");
     if let Some(word) = doc.get("verdict").text() {
         verdict(&mut h, r, word);
