@@ -4,6 +4,7 @@
 //! its drum, current, charge and heat goes along. The worst moments are judged by the same rules as a plan. Where a rig can't go
 //! on, the next one is planned from there.
 
+mod ahead;
 mod brief;
 mod events;
 mod lowering;

@@ -2,6 +2,7 @@
 //! judges a plan judges it there.
 
 use super::path::Path;
+use super::peaks::greater;
 use super::report::Worst;
 use super::walk::towing;
 use crate::context::Context;
@@ -186,7 +187,9 @@ pub(crate) fn worst(stage: usize, offset: f64, moments: &[Moment]) -> Vec<Worst>
                 continue;
             }
             let more = |new: Option<Force>, old: Option<Force>| {
-                new.is_some_and(|n| old.is_none_or(|o| n > o || (!n.is_finite() && o.is_finite())))
+                new.is_some_and(|n| {
+                    old.is_none_or(|o| greater(n.as_n(), o.as_n()) || (!n.is_finite() && o.is_finite()))
+                })
             };
             if more(c.demand_work, w.demand) {
                 (w.travel, w.demand, w.ratio) = (travel(m.s), c.demand_work, c.ratio_work());
@@ -195,7 +198,7 @@ pub(crate) fn worst(stage: usize, offset: f64, moments: &[Moment]) -> Vec<Worst>
                 (w.travel_stall, w.demand_stall, w.ratio_stall) = (Some(travel(m.s)), c.demand_stall, c.ratio_stall());
             }
             if let Some(k) = c.margin()
-                && w.margin.is_none_or(|o| k < o)
+                && w.margin.is_none_or(|o| greater(o, k))
             {
                 (w.margin, w.travel_margin) = (Some(k), travel(m.s));
             }

@@ -3,6 +3,15 @@
 use super::place::Place;
 use unmire_mechanics::rig::Equilibrium;
 
+/// Loads that differ by a smaller share are the same: balances are certified to it. Of places with the same load the first is told,
+/// not the one where rounding makes it greater.
+pub(super) const SAME: f64 = 1e-9;
+
+/// Whether a load is greater than another, and by more than rounding.
+pub(super) fn greater(a: f64, b: f64) -> bool {
+    a > b + SAME * b.abs()
+}
+
 /// One load's greatest value so far, and where.
 #[derive(Clone, Copy, Debug)]
 struct Peak {
@@ -25,7 +34,7 @@ impl Peaks {
         note(&mut self.work, &[&p.poor, &p.good], p);
         note(&mut self.stall, &[&p.stall], p);
         let asked = p.pull.high() / p.ability;
-        if asked.is_finite() && self.weak.is_none_or(|w| asked > w.value) {
+        if asked.is_finite() && self.weak.is_none_or(|w| greater(asked, w.value)) {
             self.weak = Some(Peak { value: asked, s: p.s, leg: p.leg });
         }
     }
@@ -43,7 +52,7 @@ fn note(list: &mut Vec<Peak>, solutions: &[&Equilibrium], p: &Place) {
     let mut at = 0;
     let mut take = |list: &mut Vec<Peak>, value: f64| {
         match list.get_mut(at) {
-            Some(k) if value > k.value => *k = Peak { value, s: p.s, leg: p.leg },
+            Some(k) if greater(value, k.value) => *k = Peak { value, s: p.s, leg: p.leg },
             Some(_) => {}
             None => list.push(Peak { value, s: p.s, leg: p.leg }),
         }

@@ -2,7 +2,7 @@
 
 use super::moments::{Judge, Moment};
 use super::path::{Path, Pose};
-use super::peaks::Peaks;
+use super::peaks::{Peaks, greater};
 use super::place::{Place, mark};
 use super::report::{Account, Row, RowLeg};
 use super::tally::Tally;
@@ -355,7 +355,7 @@ impl Played {
     /// The least margin over the stage, and where.
     pub fn margin(&self) -> Option<(f64, f64)> {
         let all = self.moments.iter().filter_map(|m| Some((m.margin?, m.s)));
-        all.min_by(|a, b| a.0.total_cmp(&b.0))
+        all.reduce(|a, b| if greater(a.0, b.0) { b } else { a })
     }
     /// The least stop load over the stage.
     pub fn stop_load(&self) -> Option<Force> {

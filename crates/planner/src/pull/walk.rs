@@ -1,6 +1,7 @@
-//! Walking the way out: at each step the rig is solved again from the step before; where something changes much or a mark goes up
-//! the step is halved until the place is known to a millimetre or so.
+//! Walking the way out: at each step the rig is solved again from where the steps before lead; where something changes much or a
+//! mark goes up the step is halved until the place is known to a millimetre or so.
 
+use super::ahead::Ahead;
 use super::path::Path;
 use super::place::{Place, mark};
 use crate::build::{Built, build};
@@ -11,7 +12,7 @@ use crate::loads::{first_tension, turn_of};
 use crate::parked;
 use crate::rigging::{Pull, Rigging};
 use unmire_mechanics::rig::{Equilibrium, RigError, Solver};
-use unmire_mechanics::winch::{DriveKind, WinchMotor, fairlead_limit, hand_winch_stall, winch_at};
+use unmire_mechanics::winch::{DriveKind, WinchAt, WinchMotor, fairlead_limit, hand_winch_stall, winch_at};
 use unmire_model::gear::PieceKind;
 use unmire_model::rig::{Drive, Motion, Structure};
 use unmire_model::{Angle, Force, Length, Range, Silent, Vec3};
@@ -22,6 +23,8 @@ const TWO_BLOCK: f64 = 0.5;
 const NO_NEED: f64 = 1.0;
 /// A tension that changes by more than this share of the greatest asks for a shorter step.
 const SHARE: f64 = 0.01;
+/// How often in a step the place where the winch changes is sought by the length of the line; after that the step is halved.
+const MOST_SOUGHT: u32 = 4;
 /// Widest angle between legs that share. Published: 120°, `asme-b30-26`.
 const WIDEST: Angle = Angle::from_deg(120.0);
 
@@ -122,6 +125,8 @@ pub(crate) struct Walker<'s, 'w, 'a> {
     shortest: Vec<f64>,
     here: Place,
     next: Place,
+    /// Where the places so far lead: sheaves at their worst, at their best, at stall.
+    ahead: [Ahead; 3],
 }
 
 impl<'s, 'w, 'a> Walker<'s, 'w, 'a> {
@@ -150,7 +155,8 @@ impl<'s, 'w, 'a> Walker<'s, 'w, 'a> {
         }
         let turns = s.lines.first().is_some_and(|l| !l.turns.is_empty());
         let (here, next) = (Place::default(), Place::default());
-        Self { setup, solver: Solver::default(), poor, good, stall, turns, shortest: Vec::new(), here, next }
+        let (solver, shortest, ahead) = (Solver::default(), Vec::new(), Default::default());
+        Self { setup, solver, poor, good, stall, turns, shortest, here, next, ahead }
     }
 
     /// Walks from the start until `until`, telling each place with the one before it. Places of the grid are `spacing` apart;
@@ -168,7 +174,7 @@ impl<'s, 'w, 'a> Walker<'s, 'w, 'a> {
             Ended::Winch(e) => NoRig::Winch(e),
             Ended::Way | Ended::Mark(_) => NoRig::Winch(String::new()),
         })?;
-        core::mem::swap(&mut self.here, &mut self.next);
+        self.arrive(spacing);
         // A leg that is short from the start has that much less to lose.
         let short = |l: &unmire_mechanics::rig::Leg| TWO_BLOCK.min(0.8 * l.length.as_m());
         self.shortest = self.here.shape().legs_of(0).map(short).collect();
@@ -177,23 +183,32 @@ impl<'s, 'w, 'a> Walker<'s, 'w, 'a> {
         tell(&self.here, &self.here, true);
         let mut grid = 1.0_f64;
         let mut step = spacing;
+        // Just before a place where the winch changes; the next step goes over it.
+        let mut edge = false;
         while self.here.s < end {
             let leg_end = self.setup.path.legs.get(self.here.leg).map_or(end, |l| l.to);
             // A place of the grid that misses an end by rounding alone is that end.
             let near = (grid * spacing).min(leg_end).min(end);
             let target = if end - near < 1e-9 * spacing { end } else { near };
             let mut to = self.here.s + step;
+            if edge {
+                to = self.here.s + 0.95 * least;
+            }
             if to > target - 1e-9 * spacing {
                 to = target;
             }
+            let over = core::mem::take(&mut edge);
             let mut failed: Option<Ended>;
+            let mut sought = 0;
             loop {
                 let short = to - self.here.s <= least;
+                let mut before = None;
                 match self.attempt(to, self.here.leg) {
                     Ok(()) if short || !self.next.far_from(&self.here, SHARE) => {
                         failed = None;
                         break;
                     }
+                    Ok(()) if sought < MOST_SOUGHT => before = self.winch_changes().map(|s| s - 0.4 * least),
                     Ok(()) => {}
                     Err(e) => {
                         failed = Some(e);
@@ -202,15 +217,25 @@ impl<'s, 'w, 'a> Walker<'s, 'w, 'a> {
                         }
                     }
                 }
-                to = self.here.s + 0.5 * (to - self.here.s);
+                to = match before {
+                    Some(s) => {
+                        sought += 1;
+                        edge = s > self.here.s + 0.1 * least;
+                        if edge { s } else { self.here.s + 0.95 * least }
+                    }
+                    None => {
+                        edge = false;
+                        self.here.s + 0.5 * (to - self.here.s)
+                    }
+                };
             }
             if let Some(e) = failed {
                 return Ok(e);
             }
-            step = 2.0 * (to - self.here.s);
+            step = if over { spacing } else { 2.0 * (to - self.here.s) };
             let keep = to >= target || self.next.marks != self.here.marks;
             tell(&self.here, &self.next, keep);
-            core::mem::swap(&mut self.here, &mut self.next);
+            self.arrive(spacing);
             if let Some(e) = self.stopped(at_start) {
                 return Ok(e);
             }
@@ -224,13 +249,43 @@ impl<'s, 'w, 'a> Walker<'s, 'w, 'a> {
                     return Ok(e);
                 }
                 tell(&self.here, &self.next, true);
-                core::mem::swap(&mut self.here, &mut self.next);
+                self.ahead.iter_mut().for_each(Ahead::forget);
+                self.arrive(spacing);
                 if let Some(e) = self.stopped(at_start) {
                     return Ok(e);
                 }
             }
         }
         Ok(Ended::Way)
+    }
+
+    /// The next place is where it stands now.
+    fn arrive(&mut self, spacing: f64) {
+        core::mem::swap(&mut self.here, &mut self.next);
+        let here = &self.here;
+        for (ahead, e) in self.ahead.iter_mut().zip([&here.poor, &here.good, &here.stall]) {
+            ahead.take(here.s, e, 0.1 * spacing);
+        }
+    }
+
+    /// Where between here and the next place the winch becomes another one, with the next layer say, if it does. Its change is
+    /// found by the length of the line, without solving the rig; the way to that length is taken as straight.
+    fn winch_changes(&self) -> Option<f64> {
+        let Pull::Winch { winch, .. } = &self.setup.rigging.pull else { return None };
+        let (here, next) = (&self.here, &self.next);
+        let (a, b) = (here.winch.as_ref()?, next.winch.as_ref()?);
+        let same = |x: &WinchAt, y: &WinchAt| x.layer == y.layer && x.stall == y.stall && x.pull == y.pull;
+        if same(a, b) {
+            return None;
+        }
+        let (mut near, mut far) = (here.line, next.line);
+        for _ in 0..40 {
+            let middle = 0.5 * (near + far);
+            let at = winch_at(winch, Length::from_m(middle.max(0.0)), &mut Silent).ok()?;
+            *(if same(a, &at) { &mut near } else { &mut far }) = middle;
+        }
+        let part = (near - here.line) / (next.line - here.line);
+        (part > 0.0 && part < 1.0).then_some(here.s + part * (next.s - here.s))
     }
 
     fn stopped(&self, at_start: u64) -> Option<Ended> {
@@ -264,11 +319,15 @@ impl<'s, 'w, 'a> Walker<'s, 'w, 'a> {
         let pulled = high.as_n() >= NO_NEED;
         if pulled {
             ask(&mut self.poor, direction, high);
-            from(&mut next.poor, &here.poor, &here.stall);
+            if !self.ahead[0].guess(s, &mut next.poor) {
+                from(&mut next.poor, &here.poor, &here.stall);
+            }
             self.solver.solve_from(&self.poor, &mut next.poor).map_err(Ended::Statics)?;
             if self.turns {
                 ask(&mut self.good, direction, high);
-                from(&mut next.good, &here.good, &next.poor);
+                if !self.ahead[1].guess(s, &mut next.good) {
+                    from(&mut next.good, &here.good, &next.poor);
+                }
                 self.solver.solve_from(&self.good, &mut next.good).map_err(Ended::Statics)?;
             } else {
                 copy(&mut next.good, &next.poor);
@@ -313,7 +372,9 @@ impl<'s, 'w, 'a> Walker<'s, 'w, 'a> {
             if let Some(line) = self.stall.lines.first_mut() {
                 line.drive = Drive::Tension(stall);
             }
-            from(&mut next.stall, &here.stall, &next.poor);
+            if !self.ahead[2].guess(next.s, &mut next.stall) {
+                from(&mut next.stall, &here.stall, &next.poor);
+            }
             self.solver.solve_from(&self.stall, &mut next.stall).map_err(Ended::Statics)?;
             if next.poor.positions.is_empty() {
                 next.line = length(&next.stall, &self.setup.built);

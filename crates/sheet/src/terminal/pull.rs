@@ -48,6 +48,10 @@ fn way(u: Units, l: Length) -> String {
         Units::Us => format!("{:.0} ft", (l.as_foot() + 1e-6).floor()),
     })
 }
+/// When on the way something is.
+pub(super) fn after(u: Units, l: Length) -> String {
+    if l.as_m() < 1e-6 { "at the start".to_owned() } else { format!("after {}", way(u, l)) }
+}
 /// How long a line is.
 fn long(u: Units, l: Length) -> String {
     kept(&u.show_length(l))
@@ -80,7 +84,7 @@ fn headline(page: &mut Page, p: &Pull, u: Units) {
     );
     let first = p.stops.first().map_or_else(
         || "nowhere on the way but by the stop load and by what you see.".to_owned(),
-        |e| format!("after {}: {}", way(u, e.travel), stopped(&e.text)),
+        |e| format!("{}: {}", after(u, e.travel), stopped(&e.text)),
     );
     page.item(0, "2", &[("First stop: ", Paint::Strong), (&first, Paint::Plain)]);
     let weakest = p.worst.first().map_or_else(|| UNKNOWN.to_owned(), |w| moment(w, u));
@@ -88,7 +92,7 @@ fn headline(page: &mut Page, p: &Pull, u: Units) {
 }
 
 fn moment(w: &Worst, u: Units) -> String {
-    let mut t = format!("{} ({}) after {}", w.part, w.what, way(u, w.travel_margin));
+    let mut t = format!("{} ({}) {}", w.part, w.what, after(u, w.travel_margin));
     if let Some(d) = w.demand {
         t += &format!(": {} at work", load(u, d));
     }
@@ -274,14 +278,9 @@ fn worst(page: &mut Page, p: &Pull, u: Units) {
             (None, _) => String::new(),
         };
         let mut t = format!(", {}: {stage}", w.what);
-        t += &format!(
-            "{} at work after {}{}",
-            load_or(u, w.demand, UNKNOWN),
-            way(u, w.travel),
-            ratio(w.ratio, w.required)
-        );
+        t += &format!("{} at work {}{}", load_or(u, w.demand, UNKNOWN), after(u, w.travel), ratio(w.ratio, w.required));
         if let (Some(d), Some(at)) = (w.demand_stall, w.travel_stall) {
-            t += &format!("; {} at stall after {}{}", load(u, d), way(u, at), ratio(w.ratio_stall, w.required_stall));
+            t += &format!("; {} at stall {}{}", load(u, d), after(u, at), ratio(w.ratio_stall, w.required_stall));
         }
         page.item(
             0,

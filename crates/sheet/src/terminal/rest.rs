@@ -95,11 +95,7 @@ pub(super) fn pull(page: &mut Page, plan: &Plan, u: Units) {
     }
     t += ".";
     if let Some((part, at)) = &p.weakest {
-        t += &format!(
-            " Weakest moment: {part} after {}, margin {}.",
-            kept(&u.show_length(*at)),
-            margin(p.lowest_margin)
-        );
+        t += &format!(" Weakest moment: {part} {}, margin {}.", super::pull::after(u, *at), margin(p.lowest_margin));
     }
     t += " 'unmire pull CASE' plays it step by step.";
     page.para(0, &t);
