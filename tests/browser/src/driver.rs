@@ -56,7 +56,7 @@ impl Stage {
         wish.set("goog:loggingPrefs", json!({ "browser": "ALL" })).expect("logging");
         let browser = stage.wait_for(WebDriver::new(format!("http://127.0.0.1:{port}"), wish));
         let browser = browser.unwrap_or_else(|e| panic!("the browser could not be started: {e}"));
-        stage.wait_for(browser.set_script_timeout(Duration::from_secs(60))).expect("a time-out");
+        stage.wait_for(browser.set_script_timeout(Duration::from_secs(300))).expect("a time-out");
         stage.browser = Some(browser);
         stage
     }
@@ -76,8 +76,12 @@ impl Stage {
     /// Speaks to the browser behind the page.
     #[track_caller]
     pub(crate) fn devtools(&self, command: &str, parameters: Value) -> Value {
+        self.try_devtools(command, parameters).unwrap_or_else(|e| panic!("{command}: {e}"))
+    }
+    /// The same, where the answer may be that it can't be done.
+    pub(crate) fn try_devtools(&self, command: &str, parameters: Value) -> Result<Value, String> {
         let tools = self.browser().cdp();
-        self.wait_for(tools.send_raw(command, parameters)).unwrap_or_else(|e| panic!("{command}: {e}"))
+        self.wait_for(tools.send_raw(command, parameters)).map_err(|e| e.to_string())
     }
     /// What the console has said since it was last asked, from warnings on.
     pub(crate) fn console(&self) -> Vec<String> {

@@ -8,6 +8,7 @@
 //! cargo test -p unmire-browser -- offline      the trials with that in their name
 //! UNMIRE_QUICK=1 cargo test …                  with a build of the app that is quick and large
 //! UNMIRE_SHOTS=folder cargo test …             keeps the screenshots that trials take
+//! UNMIRE_SLOWER=6 cargo test …                 as on a processor that is six times slower
 //! ```
 #![allow(clippy::panic, clippy::expect_used, clippy::unwrap_used, reason = "a trial that cannot go on has failed")]
 #![allow(clippy::print_stderr, reason = "says what it builds")]
@@ -71,6 +72,9 @@ fn play(stage: &Stage, name: &str, act: fn(&Page<'_>)) {
     let page = Page::new(stage, server);
     let outcome = catch_unwind(AssertUnwindSafe(|| {
         page.size(PHONE);
+        if let Some(times) = std::env::var("UNMIRE_SLOWER").ok().and_then(|t| t.parse().ok()) {
+            page.slower(times);
+        }
         page.open();
         act(&page);
         let said = page.console();

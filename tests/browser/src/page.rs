@@ -2,8 +2,11 @@
 
 use crate::{Server, Stage, program};
 use serde_json::{Value, json};
+use std::cell::{Cell, RefCell};
+use std::fmt::Debug;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
+use thirtyfour::error::{WebDriverError, WebDriverErrorInner, WebDriverResult};
 use thirtyfour::{By, Key, WebElement};
 
 /// A width and a height in CSS pixels.
@@ -16,8 +19,25 @@ pub const TABLET: Size = Size(820, 1180);
 /// A desk.
 pub const DESKTOP: Size = Size(1440, 900);
 
-/// How long anything may take to show.
-const PATIENCE: Duration = Duration::from_secs(15);
+/// How long anything may take to show. On a slow machine with other work beside it everything takes long; where all goes
+/// well it costs nothing.
+const PATIENCE: Duration = Duration::from_secs(60);
+/// Waits until nothing of the page has changed for a moment and every picture on it is there.
+const STILL: &str = "
+    await new Promise(done => {
+        const end = () => { seen.disconnect(); done(); };
+        let soon = setTimeout(end, 100);
+        const seen = new MutationObserver(() => { clearTimeout(soon); soon = setTimeout(end, 100); });
+        seen.observe(document, { subtree: true, childList: true, attributes: true, characterData: true });
+    });
+    await Promise.all([...document.images].map(i => i.decode().catch(() => null)));
+    return null;";
+/// Shows to the driver which element was found. A person scrolls until it is well in view; the driver would stop where it
+/// is covered.
+const MARK: &str = "function() {
+    document.querySelectorAll('[data-found]').forEach(e => e.removeAttribute('data-found'));
+    this.setAttribute('data-found', '');
+    this.scrollIntoView({ block: 'center', behavior: 'instant' }); }";
 /// The variable that names the folder for screenshots.
 const SHOTS: &str = "UNMIRE_SHOTS";
 
@@ -27,11 +47,18 @@ pub struct Page<'s> {
     /// The server behind it.
     pub server: Server,
     /// Where the pointer holds something.
-    held: std::cell::RefCell<(f64, f64)>,
+    held: Cell<(f64, f64)>,
+    /// Whether something is waited for, so that what can't be read yet is no fault.
+    waiting: Cell<bool>,
+    /// Why something could not be read while it was waited for.
+    unread: RefCell<String>,
+    /// What the console may say in this trial.
+    allowed: RefCell<Vec<&'static str>>,
 }
 impl<'s> Page<'s> {
     pub(crate) fn new(stage: &'s Stage, server: Server) -> Self {
-        Self { stage, server, held: std::cell::RefCell::default() }
+        let (held, waiting) = (Cell::default(), Cell::default());
+        Self { stage, server, held, waiting, unread: RefCell::default(), allowed: RefCell::default() }
     }
     /// The program behind the server.
     #[must_use]
@@ -113,7 +140,7 @@ impl<'s> Page<'s> {
     #[track_caller]
     pub fn js(&self, script: &str) -> Value {
         let done = self.stage.wait_for(self.stage.browser().execute(script, Vec::new()));
-        done.unwrap_or_else(|e| panic!("{script}: {e}")).json().clone()
+        self.read(script, done.map(|v| v.json().clone()).map_err(|e| e.to_string()))
     }
     /// Runs the body of an asynchronous function with arguments `a[0]`, `a[1]`, … and gives what it returns.
     #[track_caller]
@@ -123,30 +150,88 @@ impl<'s> Page<'s> {
              (async () => {{ {body} }})().then(v => done({{ good: v ?? null }}), e => done({{ bad: String(e) }}));"
         );
         let done = self.stage.wait_for(self.stage.browser().execute_async(&script, arguments));
-        let value = done.unwrap_or_else(|e| panic!("{body}: {e}")).json().clone();
-        if let Some(bad) = value.get("bad") {
-            panic!("{body}: {bad}");
+        let value = done.map(|v| v.json().clone()).map_err(|e| e.to_string());
+        self.read(
+            body,
+            value.and_then(|v| v.get("bad").map_or_else(|| Ok(v["good"].clone()), |bad| Err(bad.to_string()))),
+        )
+    }
+    /// Speaks to the browser about the page.
+    #[track_caller]
+    fn devtools(&self, command: &str, parameters: Value) -> Value {
+        self.read(command, self.stage.try_devtools(command, parameters))
+    }
+    /// What was read. What can't be read is a fault, or nothing yet while something is waited for: the element may be on
+    /// its way, or the page about to be loaded anew.
+    #[track_caller]
+    fn read(&self, what: &str, value: Result<Value, String>) -> Value {
+        match value {
+            Ok(value) => value,
+            Err(e) if self.waiting.get() => {
+                *self.unread.borrow_mut() = format!("{what}: {e}");
+                Value::Null
+            }
+            Err(e) => panic!("{what}: {e}"),
         }
-        value["good"].clone()
+    }
+    /// Waits until a value is as it should be, and gives it. If that never comes, the last one is told.
+    #[track_caller]
+    pub fn eventually<T: Debug>(&self, what: &str, value: impl Fn() -> T, holds: impl Fn(&T) -> bool) -> T {
+        let start = Instant::now();
+        loop {
+            self.unread.borrow_mut().clear();
+            let outer = self.waiting.replace(true);
+            let seen = value();
+            let good = holds(&seen);
+            self.waiting.set(outer);
+            if good {
+                return seen;
+            }
+            let unread = self.unread.borrow();
+            assert!(start.elapsed() < PATIENCE, "waited in vain until {what}. Seen at last: {seen:#?} {unread}");
+            drop(unread);
+            std::thread::sleep(Duration::from_millis(25));
+        }
+    }
+    /// Waits until a value is the wanted one.
+    #[track_caller]
+    pub fn becomes<T: Debug + PartialEq<W>, W: Debug>(&self, what: &str, value: impl Fn() -> T, wanted: W) {
+        self.eventually(&format!("{what} is {wanted:?}"), value, |v| *v == wanted);
     }
     /// Waits until something holds.
     #[track_caller]
     pub fn until(&self, what: &str, holds: impl Fn() -> bool) {
-        let start = Instant::now();
-        while !holds() {
-            assert!(start.elapsed() < PATIENCE, "waited in vain until {what}");
-            std::thread::sleep(Duration::from_millis(25));
-        }
+        self.eventually(what, holds, |holds| *holds);
+    }
+    /// Waits until nothing changes any more and every picture is there.
+    #[track_caller]
+    pub fn still(&self) {
+        self.js_later(STILL, Vec::new());
     }
     /// All that can be read on the page.
     #[track_caller]
     pub fn text(&self) -> String {
-        self.js("return document.body.innerText").as_str().unwrap_or_default().to_owned()
+        self.js("return document.body?.innerText ?? ''").as_str().unwrap_or_default().to_owned()
     }
     /// Waits until a text can be read.
     #[track_caller]
     pub fn reads(&self, text: &str) {
-        self.until(&format!("“{text}” can be read"), || self.text().contains(text));
+        self.eventually(&format!("“{text}” can be read"), || self.text(), |t| t.contains(text));
+    }
+    /// Waits until a text can't be read any more.
+    #[track_caller]
+    pub fn reads_no_more(&self, text: &str) {
+        let gone = |t: &String| !t.is_empty() && !t.contains(text);
+        self.eventually(&format!("“{text}” can't be read any more"), || self.text(), gone);
+    }
+    /// The texts of all elements that a selector finds.
+    #[track_caller]
+    pub fn texts(&self, css: &str) -> Vec<String> {
+        let all = self.js(&format!(
+            "return [...document.querySelectorAll('{css}')].map(e => (e.innerText ?? e.textContent).trim())"
+        ));
+        let all = all.as_array().cloned().unwrap_or_default();
+        all.iter().map(|v| v.as_str().unwrap_or_default().to_owned()).collect()
     }
 
     /// Roles and names as a screen reader is told them, in the order of the page.
@@ -155,7 +240,7 @@ impl<'s> Page<'s> {
         self.tree().into_iter().map(|(role, name, _)| (role, name)).collect()
     }
     fn tree(&self) -> Vec<(String, String, i64)> {
-        let tree = self.stage.devtools("Accessibility.getFullAXTree", json!({}));
+        let tree = self.devtools("Accessibility.getFullAXTree", json!({}));
         let text = |v: &Value, key: &str| v[key]["value"].as_str().unwrap_or_default().to_owned();
         let nodes = tree["nodes"].as_array().cloned().unwrap_or_default();
         let seen = nodes.iter().filter(|n| n["ignored"] != true);
@@ -164,51 +249,76 @@ impl<'s> Page<'s> {
     /// The one thing with this role and this accessible name; waits for it.
     #[track_caller]
     pub fn find(&self, role: &str, name: &str) -> WebElement {
-        let there = || -> Vec<i64> {
-            self.tree().into_iter().filter(|(r, n, _)| r == role && n == name).map(|(_, _, id)| id).collect()
+        self.act(&format!("there is one {role} “{name}”"), role, name, async |thing| Ok(thing))
+    }
+    /// The same, as it is now; or what is there in its place.
+    fn look_for(&self, role: &str, name: &str) -> Result<WebElement, String> {
+        let all = self.tree();
+        let found: Vec<i64> = all.iter().filter(|(r, n, _)| r == role && n == name).map(|(_, _, id)| *id).collect();
+        let &[one] = found.as_slice() else {
+            let there: Vec<String> = all.into_iter().map(|(role, name, _)| format!("{role} “{name}”")).collect();
+            return Err(format!("{} of them among {there:#?}", found.len()));
         };
-        self.until(&format!("there is one {role} “{name}” among {:#?}", self.names()), || there().len() == 1);
-        let node = self.stage.devtools("DOM.resolveNode", json!({ "backendNodeId": there()[0] }));
-        self.stage.devtools(
-            "Runtime.callFunctionOn",
-            json!({
-                "objectId": node["object"]["objectId"],
-                "functionDeclaration": "function() { \
-                    document.querySelectorAll('[data-found]').forEach(e => e.removeAttribute('data-found')); \
-                    this.setAttribute('data-found', ''); }",
-            }),
-        );
-        // A person scrolls until it is well in view; the driver would stop where it is covered.
-        self.js("document.querySelector('[data-found]').scrollIntoView({ block: 'center', behavior: 'instant' })");
+        let node = self.devtools("DOM.resolveNode", json!({ "backendNodeId": one }));
+        let mark = json!({ "objectId": node["object"]["objectId"], "functionDeclaration": MARK });
+        self.devtools("Runtime.callFunctionOn", mark);
         let found = self.stage.wait_for(self.stage.browser().find(By::Css("[data-found]")));
-        found.unwrap_or_else(|e| panic!("{role} “{name}”: {e}"))
+        found.map_err(|e| e.to_string())
+    }
+    /// Finds a thing and does something with it. A page may replace the thing in between, or draw something over it: then
+    /// it is looked for anew, as a person does.
+    #[track_caller]
+    pub(crate) fn act<T: Debug>(
+        &self,
+        what: &str,
+        role: &str,
+        name: &str,
+        act: impl AsyncFn(WebElement) -> WebDriverResult<T>,
+    ) -> T {
+        let act = || -> Result<T, String> {
+            let thing = self.look_for(role, name)?;
+            self.stage.wait_for(act(thing)).map_err(|e| match e.as_inner() {
+                WebDriverErrorInner::StaleElementReference(_)
+                | WebDriverErrorInner::ElementClickIntercepted(_)
+                | WebDriverErrorInner::ElementNotInteractable(_)
+                | WebDriverErrorInner::NoSuchElement(_)
+                | WebDriverErrorInner::NotFound(..) => e.to_string(),
+                WebDriverErrorInner::UnknownError(why) if why.to_string().contains("ode") => e.to_string(),
+                _ => panic!("{what}: {e}"),
+            })
+        };
+        self.eventually(what, act, Result::is_ok).expect("it is waited for")
     }
     /// Clicks a thing by its role and its accessible name.
     #[track_caller]
     pub fn click(&self, role: &str, name: &str) {
-        let thing = self.find(role, name);
-        self.stage.wait_for(thing.click()).unwrap_or_else(|e| panic!("click {role} “{name}”: {e}"));
+        self.act(&format!("{role} “{name}” is clicked"), role, name, async |thing| thing.click().await);
     }
-    /// Writes into a field with this accessible name, in the place of what stood there.
+    /// Writes into a field with this accessible name, in the place of what stood there. A field that is drawn anew
+    /// meanwhile is written into once more.
     #[track_caller]
     pub fn fill(&self, name: &str, text: &str) {
-        let field = self.find("textbox", name);
-        let all = Key::Control + "a";
-        self.stage
-            .wait_for(async {
-                field.send_keys(all).await?;
-                field.send_keys(Key::Delete + "").await?;
-                field.send_keys(text).await
-            })
-            .unwrap_or_else(|e| panic!("fill “{name}”: {e}"));
+        let fill = async |field: WebElement| {
+            field.send_keys(Key::Control + "a").await?;
+            field.send_keys(Key::Delete + "").await?;
+            field.send_keys(text).await?;
+            match field.prop("value").await?.unwrap_or_default() {
+                now if now == text => Ok(()),
+                now => Err(WebDriverError::from_inner(WebDriverErrorInner::NotFound(text.to_owned(), now))),
+            }
+        };
+        self.act(&format!("“{text}” stands in “{name}”"), "textbox", name, fill);
     }
     /// Gives files to a file field.
     #[track_caller]
     pub fn give_files(&self, css: &str, files: &[&Path]) {
         let names: Vec<String> = files.iter().map(|f| f.display().to_string()).collect();
-        let field = self.stage.wait_for(self.stage.browser().find(By::Css(css)));
-        let field = field.unwrap_or_else(|e| panic!("{css}: {e}"));
-        self.stage.wait_for(field.send_keys(names.join("\n"))).unwrap_or_else(|e| panic!("{css}: {e}"));
+        let give = || {
+            self.stage
+                .wait_for(async { self.stage.browser().find(By::Css(css)).await?.send_keys(names.join("\n")).await })
+        };
+        self.eventually(&format!("{css} takes {names:?}"), || give().map_err(|e| e.to_string()), Result::is_ok)
+            .expect("it is waited for");
     }
     /// Presses keys, whatever has the focus.
     #[track_caller]
@@ -224,7 +334,7 @@ impl<'s> Page<'s> {
     /// Role and name of what has the focus.
     #[track_caller]
     pub fn focused(&self) -> (String, String) {
-        let tree = self.stage.devtools("Accessibility.getFullAXTree", json!({}));
+        let tree = self.devtools("Accessibility.getFullAXTree", json!({}));
         let nodes = tree["nodes"].as_array().cloned().unwrap_or_default();
         let has = |n: &&Value| {
             let properties = n["properties"].as_array();
@@ -251,18 +361,18 @@ impl<'s> Page<'s> {
     pub fn drag_start(&self, x: f64, y: f64) {
         self.mouse("mouseMoved", x, y, 0);
         self.mouse("mousePressed", x, y, 1);
-        *self.held.borrow_mut() = (x, y);
+        self.held.set((x, y));
     }
     /// Moves what is held.
     #[track_caller]
     pub fn drag_move(&self, x: f64, y: f64) {
         self.mouse("mouseMoved", x, y, 1);
-        *self.held.borrow_mut() = (x, y);
+        self.held.set((x, y));
     }
     /// Lets go of it.
     #[track_caller]
     pub fn drag_end(&self) {
-        let (x, y) = *self.held.borrow();
+        let (x, y) = self.held.get();
         self.mouse("mouseReleased", x, y, 0);
     }
     fn mouse(&self, kind: &str, x: f64, y: f64, buttons: u8) {
@@ -276,7 +386,12 @@ impl<'s> Page<'s> {
     /// What the console has said since it was last asked, from warnings on. A trial that expects something takes it.
     #[must_use]
     pub fn console(&self) -> Vec<String> {
-        self.stage.console()
+        let allowed = self.allowed.borrow();
+        self.stage.console().into_iter().filter(|line| !allowed.iter().any(|a| line.contains(a))).collect()
+    }
+    /// In this trial the console may say lines with this in them, sooner or later.
+    pub fn console_may_say(&self, part: &'static str) {
+        self.allowed.borrow_mut().push(part);
     }
     /// Takes a screenshot of what is in the window, if somebody named a folder for them.
     #[track_caller]
@@ -290,6 +405,7 @@ impl<'s> Page<'s> {
     }
     fn keep_shot(&self, name: &str, whole: bool) {
         if let Some(folder) = std::env::var_os(SHOTS) {
+            self.still();
             self.picture(&PathBuf::from(folder).join(format!("{name}.png")), whole);
         }
     }

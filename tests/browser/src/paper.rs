@@ -5,6 +5,7 @@ use base64::Engine as _;
 use serde_json::{Value, json};
 use std::path::PathBuf;
 use thirtyfour::By;
+use thirtyfour::error::{WebDriverError, WebDriverErrorInner};
 
 /// A sheet of paper, width and height in inches.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -41,6 +42,7 @@ impl Page<'_> {
     /// The text of the code that is shown, read off its picture by another program than the one that drew it.
     #[track_caller]
     pub fn read_code(&self) -> String {
+        self.still();
         let seen = self.js_later(SEEN, Vec::new());
         let side = usize::try_from(seen[0].as_u64().unwrap_or_default()).expect("a side");
         let dots = bytes(&seen[1]);
@@ -61,11 +63,14 @@ impl Page<'_> {
         let there = || -> Option<PathBuf> {
             let all = std::fs::read_dir(&folder).ok()?.filter_map(Result::ok).map(|e| e.path());
             let files: Vec<PathBuf> = all.collect();
-            let whole = files.iter().all(|f| f.extension().is_some_and(|e| e == "toml"));
-            files.into_iter().next().filter(|_| whole)
+            // Under another name it is on its way, empty it was only just made.
+            let whole = |f: &PathBuf| {
+                f.extension().is_some_and(|e| e == "toml") && f.metadata().is_ok_and(|about| about.len() > 0)
+            };
+            let all = files.iter().all(whole);
+            files.into_iter().next().filter(|_| all)
         };
-        self.until("a file is saved", || there().is_some());
-        let file = there().expect("a file");
+        let file = self.eventually("a file is saved", there, Option::is_some).expect("a file");
         let name = file.file_name().unwrap_or_default().to_string_lossy().into_owned();
         let text = std::fs::read_to_string(&file).expect("a text");
         let _ = std::fs::remove_dir_all(&folder);
@@ -74,15 +79,15 @@ impl Page<'_> {
     /// Chooses an option of a list by the words of both.
     #[track_caller]
     pub fn choose(&self, list: &str, option: &str) {
-        let list_of = self.find("combobox", list);
-        let all = self.stage.wait_for(list_of.find_all(By::Tag("option"))).expect("options");
-        for one in all {
-            if self.stage.wait_for(one.text()).expect("a text") == option {
-                self.stage.wait_for(one.click()).unwrap_or_else(|e| panic!("{list}: {option}: {e}"));
-                return;
+        self.act(&format!("“{option}” of “{list}” is chosen"), "combobox", list, async |all| {
+            for one in all.find_all(By::Tag("option")).await? {
+                if one.text().await? == option {
+                    return one.click().await;
+                }
             }
-        }
-        panic!("“{list}” has no option “{option}”");
+            let here = all.text().await?;
+            Err(WebDriverError::from_inner(WebDriverErrorInner::NotFound(option.to_owned(), here)))
+        });
     }
 }
 

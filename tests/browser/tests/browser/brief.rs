@@ -22,9 +22,7 @@ fn open(page: &Page<'_>, title: &str) {
 /// What a crew needs is there, in the order of the work, and in large type.
 pub fn regress_the_brief_says_what_to_do(page: &Page<'_>) {
     open(page, CLAY);
-    let headings = page.js("return [...document.querySelectorAll('.brief h2')].map(h => h.innerText)");
-    let headings: Vec<&str> = headings.as_array().unwrap().iter().map(|h| h.as_str().unwrap()).collect();
-    for wanted in [
+    let wanted = [
         "Stop when",
         "Before anything is rigged",
         "Who does what",
@@ -36,9 +34,9 @@ pub fn regress_the_brief_says_what_to_do(page: &Page<'_>) {
         "Release",
         "Pieces and their places",
         "Cautions",
-    ] {
-        assert!(headings.contains(&wanted), "{wanted} in {headings:?}");
-    }
+    ];
+    let all = |headings: &Vec<String>| wanted.iter().all(|w| headings.iter().any(|h| h == w));
+    page.eventually(&format!("the brief has {wanted:?}"), || page.texts(".brief h2"), all);
     page.reads("Stop at 13.9 kN line pull");
     page.reads("Anybody calls STOP");
     // Steps count on from one part to the next.
@@ -62,6 +60,8 @@ pub fn regress_the_brief_says_what_to_do(page: &Page<'_>) {
 pub fn regress_the_brief_prints_on_one_page(page: &Page<'_>) {
     for (i, title) in PLANNED.iter().enumerate() {
         open(page, title);
+        page.reads("Cautions");
+        page.still();
         for (name, paper) in [("a4", A4), ("letter", LETTER)] {
             let pdf = page.print(paper);
             keep(&format!("brief-{i}-{name}"), &pdf);
@@ -72,8 +72,9 @@ pub fn regress_the_brief_prints_on_one_page(page: &Page<'_>) {
         page.shot_whole(&format!("brief-{i}-paper"));
         page.js("dispatchEvent(new Event('afterprint'))");
         page.size(PHONE);
-        let size = page.js("return parseFloat(getComputedStyle(document.documentElement).getPropertyValue('--print'))");
-        assert!(size.as_f64() >= Some(6.5), "{title}: {size} pt");
+        let size =
+            || page.js("return parseFloat(getComputedStyle(document.documentElement).getPropertyValue('--print'))");
+        page.eventually(&format!("{title}: type of 6.5 pt or more"), size, |s| s.as_f64() >= Some(6.5));
     }
 }
 

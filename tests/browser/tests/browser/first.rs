@@ -1,5 +1,6 @@
 //! The first minute: the gate, ten questions, a first rig with everything that it assumes.
 
+use crate::cases::case_text;
 use unmire_browser::{DESKTOP, Key, PHONE, Page};
 
 /// The lines of the gate.
@@ -61,6 +62,7 @@ pub fn regress_the_gate_comes_first(page: &Page<'_>) {
     page.click("checkbox", GATE[0]);
     page.click("button", "Begin: ten short questions");
     page.reads("Not ticked yet: 6.");
+    page.still();
     assert!(!page.text().contains("Question 1 of 10"));
     for line in &GATE[1..] {
         page.click("checkbox", line);
@@ -77,13 +79,16 @@ pub fn regress_ten_questions_make_a_first_rig(page: &Page<'_>) {
     page.reads("Weakest:");
     page.reads("What is assumed");
     page.reads("This matters most");
-    let text = page.js("return document.querySelector('textarea').value");
-    let text = text.as_str().unwrap();
-    for said in ["mass = \"2.2 t .. 2.6 t\"", "depth = \"wheel\"", "girth = \"1.9 m\"", "rated_pull = \"9,500 lb\""] {
-        assert!(text.contains(said), "{said} is not in {text}");
-    }
-    let listed = page.js("return document.querySelectorAll('.assumed > li').length");
-    assert_eq!(listed.as_u64(), Some(text.matches("assumed = ").count() as u64));
+    let said = ["mass = \"2.2 t .. 2.6 t\"", "depth = \"wheel\"", "girth = \"1.9 m\"", "rated_pull = \"9,500 lb\""];
+    let text = page.eventually(
+        &format!("the case says {said:?}"),
+        || case_text(page),
+        |text| said.iter().all(|s| text.contains(s)),
+    );
+    let listed = || page.texts(".assumed > li").len();
+    let assumed = text.matches("assumed = ").count();
+    assert!(assumed > 1, "{text}");
+    page.becomes("the number of assumptions that are listed", listed, assumed);
     page.is_accessible();
     page.shot("first-rig-phone");
     page.size(DESKTOP);
@@ -94,12 +99,8 @@ pub fn regress_ten_questions_make_a_first_rig(page: &Page<'_>) {
     page.click("button", "Replace: Height of the centre of gravity");
     page.fill("Height of the centre of gravity: measured value", "0.7 m");
     page.key(Key::Enter);
-    page.until("it is no longer listed", || {
-        page.js("return document.querySelectorAll('.assumed > li').length").as_u64() == listed.as_u64().map(|n| n - 1)
-    });
-    assert!(
-        page.js("return document.querySelector('textarea').value").as_str().unwrap().contains("cg_height = \"0.7 m\"")
-    );
+    page.becomes("the number of assumptions that are still listed", listed, assumed - 1);
+    page.eventually("it is in the case", || case_text(page), |t| t.contains("cg_height = \"0.7 m\""));
 }
 
 /// A bad answer stays where it is, with the words of the reader of answers beside it; a good one goes on.
@@ -109,8 +110,9 @@ pub fn regress_a_bad_answer_is_told_at_its_field(page: &Page<'_>) {
     page.fill("Your answer", "2 tons");
     next(page);
     let told = || page.js("return document.querySelector('#answer-told').innerText");
-    page.until("it is told", || told().as_str().unwrap().contains("ton"));
-    assert_eq!(page.js("return document.querySelector('#answer').getAttribute('aria-invalid')"), "true");
+    page.eventually("it is told", told, |t| t.as_str().is_some_and(|t| t.contains("ton")));
+    let invalid = || page.js("return document.querySelector('#answer').getAttribute('aria-invalid')");
+    page.becomes("what the field says of itself", invalid, "true");
     page.is_accessible();
     page.shot("bad-answer-phone");
     page.fill("Your answer", "2 t");
@@ -130,7 +132,8 @@ pub fn regress_a_bad_answer_is_told_at_its_field(page: &Page<'_>) {
     }
     page.is_accessible();
     page.shot("slope-phone");
-    assert_eq!(page.js("return document.querySelector('#answer').value"), "3 deg up, 0 deg left high");
+    let answer = || page.js("return document.querySelector('#answer').value");
+    page.becomes("the answer", answer, "3 deg up, 0 deg left high");
     page.fill("Your answer", "3 deg up, 2 deg right high");
     next(page);
     page.find("heading", ANSWERS[2].0);
@@ -158,6 +161,6 @@ pub fn regress_the_first_minute_needs_no_pointer(page: &Page<'_>) {
     page.find("heading", "Scene");
     // Nobody placed a tree, so there is no rig, and it is said why.
     page.reads("No rig could be made.");
-    let why = page.js("return [...document.querySelectorAll('.first li')].map(l => l.innerText)");
-    assert!(why.as_array().is_some_and(|w| w.iter().any(|t| t.as_str().unwrap().contains("anchor"))), "{why}");
+    let why = || page.texts(".first li");
+    page.eventually("the anchor is named as the reason", why, |w| w.iter().any(|t| t.contains("anchor")));
 }

@@ -8,7 +8,7 @@ pub fn regress_the_page_speaks_german(page: &Page<'_>) {
     page.click("link", "Settings");
     page.click("radio", "Deutsch");
     page.find("heading", "Optionen");
-    assert_eq!(page.js("return document.documentElement.lang"), "de");
+    page.becomes("the language", || page.js("return document.documentElement.lang"), "de");
     page.click("radio", "US: lbf, lb, ft");
     page.reload();
     page.find("heading", "Optionen");
@@ -27,6 +27,7 @@ pub fn regress_every_look_is_legible(page: &Page<'_>) {
     for (name, look) in [("Light", "light"), ("Dark", "dark"), ("Bright sun", "sun")] {
         page.click("link", "Settings");
         page.click("radio", name);
+        page.becomes("the look", || page.js("return document.documentElement.dataset.theme"), look);
         page.is_accessible();
         page.click("link", "Rigs");
         page.reads("Pull needed:");
@@ -38,6 +39,7 @@ pub fn regress_every_look_is_legible(page: &Page<'_>) {
     }
     page.click("link", "Settings");
     page.click("radio", "As the device");
+    page.becomes("the look", || page.js("return document.documentElement.dataset.theme ?? 'none'"), "none");
     page.prefers(&[("prefers-color-scheme", "dark")]);
     page.is_accessible();
 }
@@ -50,7 +52,8 @@ pub fn regress_large_text_and_large_targets(page: &Page<'_>) {
         page.text_size(size);
         for screen in ["Cases", "Scene", "Kit", "Rigs", "Brief", "Settings"] {
             page.click("link", screen);
-            page.until(screen, || page.js("return document.title") == format!("{screen} · unmire"));
+            page.becomes("the title", || page.js("return document.title"), format!("{screen} · unmire"));
+            page.still();
             let wide = page.js("return document.documentElement.scrollWidth");
             assert!(wide.as_i64() <= Some(360), "{screen} at {size} % is {wide} wide");
             let small = page.js(
@@ -72,12 +75,14 @@ pub fn regress_keys_alone_are_enough(page: &Page<'_>) {
     // What has the focus is in view, and nothing that sticks to an edge covers it.
     for _ in 0..25 {
         page.key(Key::Tab);
-        let covered = page.js(
+        let covered = || {
+            page.js(
             "const e = document.activeElement, r = e.getBoundingClientRect(); if (e === document.body) return null; \
              const y = Math.min(Math.max(r.top, 1) + 8, r.bottom - 1), over = document.elementFromPoint(r.left + r.width / 2, y); \
              return over && (e.contains(over) || over.contains(e) || over.closest('label')?.contains(e)) ? null : e.outerHTML",
-        );
-        assert_eq!(covered, serde_json::Value::Null);
+        )
+        };
+        page.becomes("what is covered", covered, serde_json::Value::Null);
     }
     page.tab_to("link", "Brief");
     page.key(Key::Enter);

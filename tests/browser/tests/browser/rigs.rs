@@ -10,19 +10,13 @@ fn expected(stem: &str) -> Value {
     let text = std::fs::read_to_string(root().join(format!("examples/{stem}.expected.json"))).unwrap();
     serde_json::from_str(&text).unwrap()
 }
-/// The texts of all elements.
-fn texts(page: &Page<'_>, css: &str) -> Vec<String> {
-    let all = page.js(&format!("return [...document.querySelectorAll('{css}')].map(e => e.innerText.trim())"));
-    all.as_array().unwrap().iter().map(|v| v.as_str().unwrap().to_owned()).collect()
-}
-
 /// The rig that is chosen is drawn, its legs and its parts are those of the report, the weakest part says so.
 pub fn regress_the_chosen_rig_is_drawn_and_told(page: &Page<'_>) {
     let report = expected("wheel-deep-mud");
     let plans = report["plans"].as_array().unwrap();
     assert!(plans.len() > 1);
     open(page, CLAY);
-    assert_eq!(texts(page, ".rig .name").len(), plans.len());
+    page.becomes("the number of rigs", || page.texts(".rig .name").len(), plans.len());
     let mut drawn = Vec::new();
     for (i, plan) in plans.iter().enumerate() {
         page.js(&format!("document.querySelectorAll('.rig')[{i}].click()"));
@@ -30,8 +24,9 @@ pub fn regress_the_chosen_rig_is_drawn_and_told(page: &Page<'_>) {
             page.js(&format!("return document.querySelectorAll('.rig')[{i}].getAttribute('aria-pressed')")) == "true"
         });
         let number = |what: &str| plan[what].as_array().unwrap().len();
-        page.until("its legs are there", || texts(page, ".legs > li").len() == number("legs"));
-        let parts = texts(page, ".checks > li");
+        page.becomes("the number of legs", || page.texts(".legs > li").len(), number("legs"));
+        page.still();
+        let parts = page.texts(".checks > li");
         assert_eq!(parts.len(), number("checks"));
         let words = ["holds", "holds below a stop load", "unknown", "overloaded"];
         for part in &parts {
@@ -57,12 +52,12 @@ pub fn regress_the_chosen_rig_is_drawn_and_told(page: &Page<'_>) {
 pub fn regress_two_rigs_are_compared(page: &Page<'_>) {
     open(page, CLAY);
     page.choose("Compare the rig that is shown with", "2. Straight pull");
-    page.until("two drawings", || texts(page, ".pictures-of img").len() == 2);
-    assert_eq!(texts(page, ".compare thead th"), ["1. Double line", "2. Straight pull"]);
-    let verdicts = texts(page, ".compare td .verdict");
-    assert_eq!(verdicts, ["◐ holds below a stop load", "◐ holds below a stop load"]);
-    let rows = texts(page, ".compare tbody th");
-    let cells = texts(page, ".compare tbody td");
+    page.becomes("the number of drawings", || page.texts(".pictures-of img").len(), 2);
+    page.becomes("the head", || page.texts(".compare thead th"), ["1. Double line", "2. Straight pull"]);
+    let verdicts = || page.texts(".compare td .verdict");
+    page.becomes("the verdicts", verdicts, ["◐ holds below a stop load", "◐ holds below a stop load"]);
+    let rows = page.texts(".compare tbody th");
+    let cells = page.texts(".compare tbody td");
     assert_eq!(cells.len(), 2 * rows.len());
     let row = |name: &str| {
         let i = rows.iter().position(|r| r == name).unwrap_or_else(|| panic!("{rows:?}"));
@@ -79,17 +74,21 @@ pub fn regress_two_rigs_are_compared(page: &Page<'_>) {
     page.shot_whole("compare-desktop");
     // The one that is shown now is no choice any more.
     page.js("document.querySelectorAll('.rig')[1].click()");
-    page.until("the choice follows", || !texts(page, ".compare option").contains(&"2. Straight pull".to_owned()));
+    let others = |all: &Vec<String>| !all.is_empty() && !all.iter().any(|o| o == "2. Straight pull");
+    page.eventually("the choice follows", || page.texts(".compare option"), others);
 }
 
 /// A number opens its working: formula, the numbers in it, where each came from, the source. By key as by hand.
 pub fn regress_a_number_opens_its_working(page: &Page<'_>) {
     open(page, CLAY);
-    page.js("document.querySelector('.checks summary').focus()");
+    page.until("a number has the focus", || {
+        page.js("const s = document.querySelector('.checks summary'); s.focus(); return document.activeElement === s")
+            == true
+    });
     page.key(Key::Enter);
-    page.until("the working is there", || !texts(page, ".checks details[open] .formula").is_empty());
+    let formulas = || page.texts(".checks details[open] .formula");
+    let formulas = page.eventually("the working is there", formulas, |f| !f.is_empty());
     let open = "document.querySelector('.checks details[open]')";
-    let formulas = texts(page, ".checks details[open] .formula");
     assert!(formulas.iter().all(|f| f.contains('=')), "{formulas:?}");
     assert!(formulas.iter().any(|f| f.contains("kN")), "{formulas:?}");
     let all = page.js(&format!("return {open}.innerText"));
@@ -99,10 +98,10 @@ pub fn regress_a_number_opens_its_working(page: &Page<'_>) {
     page.is_accessible();
     page.shot_whole("working-phone");
     page.key(Key::Enter);
-    page.until("it is closed", || page.js(&format!("return {open}")) == Value::Null);
+    page.becomes("whether it is closed", || page.js(&format!("return {open} === null")), true);
     // The whole of it has a step for the need, with the line of the file that a value came from.
     page.js("document.querySelector('.whole summary').click()");
-    page.until("the whole working is there", || texts(page, ".whole .formula").len() > formulas.len());
+    page.eventually("the whole working is there", || page.texts(".whole .formula"), |f| f.len() > formulas.len());
     let whole = page.js("return document.querySelector('.whole').innerText");
     let case = std::fs::read_to_string(root().join("examples/wheel-deep-mud.toml")).unwrap();
     let line = 1 + case.lines().position(|l| l.starts_with("mire_share")).unwrap();
@@ -114,10 +113,12 @@ pub fn regress_a_number_opens_its_working(page: &Page<'_>) {
 pub fn regress_open_workings_fit_a_phone(page: &Page<'_>) {
     open(page, CLAY);
     page.choose("Compare the rig that is shown with", "2. Straight pull");
+    page.becomes("the number of drawings", || page.texts(".pictures-of img").len(), 2);
     page.js("for (const d of document.querySelectorAll('.detail summary')) d.click()");
-    page.until("all workings are there", || texts(page, "details[open] .formula").len() > 20);
+    page.eventually("all workings are there", || page.texts("details[open] .formula").len(), |n| *n > 20);
     for size in [100, 200] {
         page.text_size(size);
+        page.still();
         let wide = page.js("return document.documentElement.scrollWidth");
         assert!(wide.as_i64() <= Some(360), "{wide} wide at {size} %");
         let small = page.js(

@@ -1,6 +1,7 @@
 //! The scene: anchors moved by a pointer, by keys, by typed numbers; the rig solved anew meanwhile.
 
-use crate::cases::CLAY;
+use crate::cases::{CLAY, case_text};
+use serde_json::Value;
 use unmire_browser::{DESKTOP, Key, PHONE, Page};
 
 fn open(page: &Page<'_>) {
@@ -11,45 +12,45 @@ fn open(page: &Page<'_>) {
     page.reads("Pull needed:");
     page.click("link", "Scene");
     page.find("heading", "Scene");
-    page.until("the legs are there", || {
-        page.js("return document.querySelectorAll('.legs tbody tr').length").as_i64() > Some(0)
-    });
+    page.eventually("the legs are there", || page.texts(".legs tbody tr"), |rows| !rows.is_empty());
+    page.still();
 }
 /// The tensions of all legs, as they stand in the table.
 fn tensions(page: &Page<'_>) -> String {
-    page.js("return [...document.querySelectorAll('.legs td')].map(t => t.innerText).join(' ')")
-        .as_str()
-        .unwrap()
-        .to_owned()
+    page.texts(".legs td").join(" ")
 }
 /// The number of the first anchor that the rig hangs on, as its handle stands on the drawing.
 fn used(page: &Page<'_>) -> usize {
-    let n = page
-        .js("const rows = [...document.querySelectorAll('.legs th[scope=row]')].map(t => t.innerText).join(' '); \
-         return [...document.querySelectorAll('.handle.anchor')].findIndex(h => rows.includes(h.textContent.trim()));");
-    usize::try_from(n.as_i64().unwrap()).expect("the rig hangs on an anchor")
+    let n = || {
+        page.js("const rows = [...document.querySelectorAll('.legs th[scope=row]')].map(t => t.innerText).join(' '); \
+         return [...document.querySelectorAll('.handle.anchor')].findIndex(h => rows.includes(h.textContent.trim()));")
+    };
+    let n = page.eventually("the rig hangs on an anchor", n, |n| n.as_u64().is_some());
+    usize::try_from(n.as_u64().unwrap()).unwrap()
 }
 
 /// While a finger drags an anchor every tension follows; when it lets go the case says where the anchor is.
 pub fn regress_a_dragged_anchor_changes_the_tensions(page: &Page<'_>) {
     open(page);
     let n = used(page);
-    page.js(&format!("document.querySelectorAll('.handle.anchor')[{n}].scrollIntoView({{ block: 'center' }})"));
-    let (before, text) = (tensions(page), page.js("return document.querySelector('textarea').value"));
+    let (before, text) = (tensions(page), case_text(page));
     let middle = page.js(&format!(
-        "const r = document.querySelectorAll('.handle.anchor .hold')[{n}].getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2];"
+        "const h = document.querySelectorAll('.handle.anchor')[{n}]; h.scrollIntoView({{ block: 'center', behavior: 'instant' }}); \
+         const r = h.querySelector('.hold').getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2];"
     ));
     let (x, y) = (middle[0].as_f64().unwrap(), middle[1].as_f64().unwrap());
     page.drag_start(x, y);
     let mut seen = vec![before.clone()];
     for step in 1..=4 {
         page.drag_move(x - 12.0 * f64::from(step), y + 6.0 * f64::from(step));
-        page.until("the tensions follow", || tensions(page) != *seen.last().unwrap());
+        page.eventually("the tensions follow", || tensions(page), |t| t != seen.last().unwrap());
+        page.still();
         seen.push(tensions(page));
     }
-    assert_eq!(page.js("return document.querySelector('textarea').value"), text, "nothing is written while it moves");
+    assert_eq!(case_text(page), text, "nothing is written while it moves");
     page.drag_end();
-    page.until("the case says so", || page.js("return document.querySelector('textarea').value") != text);
+    page.eventually("the case says so", || case_text(page), |t| !t.is_empty() && *t != text);
+    page.still();
     assert_eq!(&tensions(page), seen.last().unwrap(), "what is written is what was seen");
     assert!(seen.iter().skip(1).all(|t| *t != before), "{seen:#?}");
     page.reads("The case can be read.");
@@ -68,49 +69,52 @@ pub fn regress_an_anchor_is_moved_without_a_drag(page: &Page<'_>) {
             "const l = [...document.querySelectorAll('.card label')].find(l => l.innerText === '{label}'); return document.getElementById(l.htmlFor).value"
         ))
     };
-    let (far, seen) = (value("Distance or paces"), tensions(page));
+    let far = page.eventually("there is a distance", || value("Distance or paces"), |v| v.is_string());
+    let seen = tensions(page);
     page.click("button", "Distance or paces: more");
-    page.until("it is farther", || value("Distance or paces") != far);
+    page.eventually("it is farther", || value("Distance or paces"), |v| v.is_string() && *v != far);
     page.click("button", "Direction or compass bearing: less");
-    page.until("the tensions follow", || tensions(page) != seen);
+    page.eventually("the tensions follow", || tensions(page), |t| *t != seen);
     page.fill("Distance or paces", "20 m");
     page.key(Key::Enter);
-    page.until("it is 20 m away", || value("Distance or paces") == "20 m");
+    page.becomes("its distance in the field", || value("Distance or paces"), "20 m");
     page.fill("Direction or compass bearing", "12 deg left");
     page.key(Key::Enter);
-    page.until("it turned", || value("Direction or compass bearing") == "12 deg left");
+    page.becomes("its direction in the field", || value("Direction or compass bearing"), "12 deg left");
     // The arrow keys, half a metre at a time.
     page.js(&format!("document.querySelectorAll('.handle.anchor')[{n}].focus()"));
+    page.still();
     let seen = tensions(page);
     page.key(Key::Right);
-    page.until("the tensions follow the key", || tensions(page) != seen);
-    assert!(page.focused().1.starts_with(&format!("{id}, ")), "{:?}", page.focused());
+    page.eventually("the tensions follow the key", || tensions(page), |t| *t != seen);
+    page.eventually("the handle keeps the focus", || page.focused(), |f| f.1.starts_with(&format!("{id}, ")));
 }
 
 /// What can't be used stays in its field with the reader's own words; the case stays as it was.
 pub fn regress_bad_numbers_are_told_at_their_field(page: &Page<'_>) {
     open(page);
-    let text = page.js("return document.querySelector('textarea').value");
+    let text = case_text(page);
     page.fill("Distance or paces", "20 tons");
     page.key(Key::Enter);
     let told = || page.js("return document.querySelector('.card .told').innerText");
-    page.until("it is told", || told().as_str().is_some_and(|t| t.contains("20 m") || t.contains("expected")));
-    assert_eq!(page.js("return document.querySelector('.card input').getAttribute('aria-invalid')"), "true");
-    assert_eq!(page.js("return document.querySelector('textarea').value"), text);
+    page.eventually("it is told", told, |t| t.as_str().is_some_and(|t| t.contains("20 m") || t.contains("expected")));
+    let invalid = || page.js("return document.querySelector('.card input').getAttribute('aria-invalid')");
+    page.becomes("what the field says of itself", invalid, "true");
+    assert_eq!(case_text(page), text);
     page.is_accessible();
     page.shot("bad-number-phone");
     page.fill("Distance or paces", "20 m");
     page.key(Key::Enter);
-    page.until("it is told no more", || told() == "");
+    page.becomes("what is told", told, "");
 }
 
 /// Anchors of every kind come and go; what a new one lacks is told at its own field.
 pub fn regress_anchors_come_and_go(page: &Page<'_>) {
     open(page);
-    let count = || page.js("return document.querySelectorAll('.handle.anchor').length").as_i64().unwrap();
+    let count = || page.texts(".handle.anchor .name").len();
     let before = count();
     page.click("button", "Add");
-    page.until("there is one more", || count() == before + 1);
+    page.becomes("the number of anchors", count, before + 1);
     page.reads("Anchor tree-1");
     page.fill("Girth, with a strap round it", "1.57 m");
     page.key(Key::Enter);
@@ -120,20 +124,19 @@ pub fn regress_anchors_come_and_go(page: &Page<'_>) {
     );
     page.click("button", "Add");
     page.reads("Anchor pickets-1");
-    page.until("what it lacks is told", || {
-        page.js("return document.querySelectorAll('.card .told p').length").as_i64() > Some(1)
-    });
+    page.eventually("what it lacks is told", || page.texts(".card .told p"), |told| told.len() > 1);
     page.is_accessible();
     page.shot("pickets-phone");
     page.click("button", "Remove pickets-1");
     page.reads("The case can be read.");
     page.click("button", "tree-1");
     page.click("button", "Remove tree-1");
-    page.until("it is gone", || count() == before);
+    page.becomes("the number of anchors", count, before);
 }
 
 /// The middle of something that can be taken hold of.
 fn middle(page: &Page<'_>, css: &str) -> (f64, f64) {
+    page.still();
     page.js(&format!("document.querySelector('{css}').scrollIntoView({{ block: 'center', behavior: 'instant' }})"));
     let m = page.js(&format!(
         "const r = document.querySelector('{css} .hold').getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2];"
@@ -141,21 +144,26 @@ fn middle(page: &Page<'_>, css: &str) -> (f64, f64) {
     (m[0].as_f64().unwrap(), m[1].as_f64().unwrap())
 }
 fn verdict(page: &Page<'_>) -> String {
-    page.js("return document.querySelector('.now .verdict').innerText").as_str().unwrap().trim().to_owned()
+    page.texts(".now .verdict").concat()
+}
+/// Where a thing stands on the drawing.
+fn stands(page: &Page<'_>, css: &str) -> Value {
+    page.js(&format!("return document.querySelector('{css}').getAttribute('transform')"))
 }
 
 /// A rig that holds is dragged until it is overloaded, and back: the verdict follows while the finger moves.
 pub fn regress_a_rig_goes_from_holds_to_overloaded_while_it_is_dragged(page: &Page<'_>) {
     open(page);
     page.size(DESKTOP);
-    let start = verdict(page);
-    assert!(start.contains("holds"), "{start}");
+    let start = page.eventually("it holds", || verdict(page), |v| v.contains("holds"));
     let (x, y) = middle(page, ".handle.anchor");
     page.drag_start(x, y);
     let mut seen = vec![start.clone()];
     for step in 1..=24 {
+        let stood = stands(page, ".handle.anchor");
         page.drag_move(x - 12.0 * f64::from(step), y + 8.0 * f64::from(step));
-        std::thread::sleep(std::time::Duration::from_millis(40));
+        page.eventually("it follows", || stands(page, ".handle.anchor"), |now| now.is_string() && *now != stood);
+        page.still();
         seen.push(verdict(page));
         if seen.last().unwrap().contains("overloaded") {
             break;
@@ -165,40 +173,44 @@ pub fn regress_a_rig_goes_from_holds_to_overloaded_while_it_is_dragged(page: &Pa
     page.reads("As it stands now.");
     page.shot("dragged-desktop");
     page.drag_move(x, y);
-    page.until("it holds again", || verdict(page).contains("holds"));
+    page.eventually("it holds again", || verdict(page), |v| v.contains("holds"));
     page.drag_end();
-    page.until("it is judged whole", || !page.text().contains("As it stands now."));
+    page.reads_no_more("As it stands now.");
     page.size(PHONE);
 }
 
 /// The vehicle is dragged: everything else stays where it is on the ground, so that every anchor is elsewhere seen from it.
 pub fn regress_the_vehicle_is_moved_by_drag_and_by_steps(page: &Page<'_>) {
     open(page);
-    let text = || page.js("return document.querySelector('textarea').value").as_str().unwrap().to_owned();
+    let text = || case_text(page);
     let (before, seen) = (text(), tensions(page));
     let (x, y) = middle(page, ".handle.car");
     page.drag_start(x, y);
     page.drag_move(x + 30.0, y + 5.0);
-    page.until("the tensions follow", || tensions(page) != seen);
+    page.eventually("the tensions follow", || tensions(page), |t| *t != seen);
+    page.still();
     let shown = tensions(page);
     assert_eq!(text(), before);
     page.drag_end();
-    page.until("the case says so", || text() != before);
+    let other = |than: String| move |now: &String| !now.is_empty() && *now != than;
+    page.eventually("the case says so", text, other(before));
+    page.still();
     assert_eq!(tensions(page), shown, "what is written is what was seen");
     page.reads("The case can be read.");
     let dragged = text();
     page.click("button", "To the left (+) or right (−): more");
-    page.until("the step is written", || text() != dragged);
+    page.eventually("the step is written", text, other(dragged));
     page.fill("Ahead (+) or back (−)", "2 tons");
     page.key(Key::Enter);
     page.reads("can mean short tons");
     page.fill("Ahead (+) or back (−)", "1 m");
     page.key(Key::Enter);
-    page.until("it is told no more", || !page.text().contains("can mean short tons"));
+    page.reads_no_more("can mean short tons");
     page.js("document.querySelector('.handle.car').focus()");
+    page.still();
     let stepped = text();
     page.key(Key::Up);
-    page.until("the key moves it", || text() != stepped);
+    page.eventually("the key moves it", text, other(stepped));
     page.reads("The case can be read.");
 }
 
@@ -212,92 +224,98 @@ pub fn regress_a_block_is_hung_elsewhere(page: &Page<'_>) {
     page.reads("Anchor tree-1");
     page.click("button", "block-1");
     let hangs = |at: &str| {
-        let text = page.js("return document.querySelector('textarea').value");
-        text.as_str().unwrap().contains(&format!("anchors = [{{ anchor = \"{at}\""))
+        let wanted = format!("anchors = [{{ anchor = \"{at}\"");
+        page.eventually(&format!("it hangs at {at}"), || case_text(page), |t| t.contains(&wanted));
     };
-    assert!(hangs("oak"));
+    hangs("oak");
     page.js("const s = document.querySelector('#hangs-at'); s.value = 'tree-1'; s.dispatchEvent(new Event('change'));");
-    page.until("it hangs at the new one", || hangs("tree-1"));
+    hangs("tree-1");
     page.js("document.querySelector('.handle.hung').focus()");
     page.key(Key::Right);
-    page.until("the key hangs it back", || hangs("oak"));
+    hangs("oak");
     let (x, y) = middle(page, ".handle.hung");
     let new = page.js("const r = [...document.querySelectorAll('.handle.anchor')].find(h => h.textContent.trim() === 'tree-1').getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2];");
     page.drag_start(x, y);
     page.drag_move(new[0].as_f64().unwrap() + 42.0, new[1].as_f64().unwrap() - 20.0);
     page.drag_end();
-    page.until("it hangs where it was let go", || hangs("tree-1"));
+    hangs("tree-1");
     page.is_accessible();
 }
 
 /// Helpers' vehicles and obstacles come, are placed, say what is wrong with them, and go.
 pub fn regress_helpers_and_obstacles_come_and_go(page: &Page<'_>) {
     open(page);
-    let text = || page.js("return document.querySelector('textarea').value").as_str().unwrap().to_owned();
-    let count = || page.js("return document.querySelectorAll('.handle.other').length").as_i64().unwrap();
-    let before = count();
+    let says = |what: &str| {
+        page.eventually(&format!("the case says {what}"), || case_text(page), |t| t.contains(what));
+    };
+    let count = || page.js("return document.querySelectorAll('.handle.other').length").as_i64();
+    let before = count().unwrap();
     page.is_accessible();
     page.click("button", "Add the vehicle or obstacle");
-    page.until("there is a helper", || count() == before + 1);
+    page.becomes("the number of other things, with a helper,", count, Some(before + 1));
     page.reads("The case can be read.");
-    assert!(text().contains("name = \"helper-1\""), "{}", text());
+    says("name = \"helper-1\"");
     page.fill("Mass", "2.8 t .. 2.9 t");
     page.key(Key::Enter);
-    page.until("its mass is written", || text().contains("mass = \"2.8 t .. 2.9 t\""));
+    says("mass = \"2.8 t .. 2.9 t\"");
     page.is_accessible();
     page.shot_whole("helper-phone");
     page.js(
         "const s = document.querySelector('#add-other'); s.value = 'obstacle'; s.dispatchEvent(new Event('change'));",
     );
     page.click("button", "Add the vehicle or obstacle");
-    page.until("there is an obstacle", || count() == before + 2);
+    page.becomes("the number of other things, with an obstacle,", count, Some(before + 2));
     page.fill("Corners: metres ahead, left; next corner", "3, -6; 23, x");
     page.key(Key::Enter);
     page.until("what is wrong is told", || {
         page.js("return document.querySelector('[id=obstacle-0--outline-told]').innerText.length > 20") == true
     });
-    assert_eq!(page.js("return document.querySelector('[id=obstacle-0--outline]').value"), "3, -6; 23, x");
+    let typed = || page.js("return document.querySelector('[id=obstacle-0--outline]').value");
+    page.becomes("what was typed", typed, "3, -6; 23, x");
     page.fill("Corners: metres ahead, left; next corner", "3, -6; 8, -6; 8, -9");
     page.key(Key::Enter);
-    page.until("the corners are written", || text().contains("outline = [[3.0, -6.0], [8.0, -6.0], [8.0, -9.0]]"));
-    let seen = text();
+    says("outline = [[3.0, -6.0], [8.0, -6.0], [8.0, -9.0]]");
+    let seen = case_text(page);
     page.click("button", "Ahead (+) or back (−): more");
-    page.until("it was moved", || text() != seen);
+    page.eventually("it was moved", || case_text(page), |t| !t.is_empty() && *t != seen);
     page.is_accessible();
     page.click("button", "Remove obstacle-1");
     page.click("button", "helper-1");
     page.click("button", "Remove helper-1");
-    page.until("both are gone", || count() == before);
+    page.becomes("the number of other things", count, Some(before));
     page.reads("The case can be read.");
 }
 
 /// Paces and a compass bearing stand in the case as they were taken; a device tells slopes.
 pub fn regress_paces_bearings_and_the_device(page: &Page<'_>) {
     open(page);
-    let text = || page.js("return document.querySelector('textarea').value").as_str().unwrap().to_owned();
+    let says = |what: &str| {
+        page.eventually(&format!("the case says {what}"), || case_text(page), |t| t.contains(what));
+    };
     page.fill("Distance or paces", "20 paces");
     page.key(Key::Enter);
-    page.until("paces are written", || text().contains("paces = 20"));
+    says("paces = 20");
     page.fill("Direction or compass bearing", "210 deg");
     page.key(Key::Enter);
-    page.until("the bearing is written", || text().contains("bearing = \"210 deg\""));
+    says("bearing = \"210 deg\"");
     page.tilt(40.0, 7.0, 9.0);
     for _ in 0..3 {
         page.click("button", "Next");
     }
     page.reads("Slope of the way out");
     page.click("button", "Take it from this phone");
-    page.until("both slopes are written", || {
-        text().contains("grade = \"7 deg up\"") && text().contains("side_slope = \"9 deg left high\"")
-    });
+    says("grade = \"7 deg up\"");
+    says("side_slope = \"9 deg left high\"");
 }
 
 /// The scene is legible and accessible in both sizes.
 pub fn regress_the_scene_is_accessible(page: &Page<'_>) {
     open(page);
-    page.until("assumptions are weighed", || {
-        page.text().contains("This matters most") || page.text().contains("Nothing is marked")
-    });
+    page.eventually(
+        "assumptions are weighed",
+        || page.text(),
+        |t| t.contains("This matters most") || t.contains("Nothing is marked"),
+    );
     page.is_accessible();
     page.shot("scene-phone");
     let small = page.js(

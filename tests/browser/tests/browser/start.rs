@@ -45,5 +45,5 @@ pub fn regress_it_is_ready_soon(page: &Page<'_>) {
     }
     later.sort_by(f64::total_cmp);
     eprintln!("ready after {first:.0} ms at the first visit, then from the device after {later:.0?} ms");
-    assert!(first < 10_000.0 && later[2] < 5_000.0);
+    assert!(first < 60_000.0 && later[2] < 30_000.0);
 }
