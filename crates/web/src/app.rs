@@ -6,9 +6,6 @@ use crate::screens::{brief, kit, rigs, scene, settings, start};
 use crate::session::{Session, say, session};
 use crate::settings::Theme;
 use crate::update::Update;
-use leptos::ev;
-use leptos::html;
-use leptos::task::spawn_local;
 
 /// Puts the app into the page.
 pub fn mount() {
@@ -47,8 +44,8 @@ fn App() -> impl IntoView {
     let s = Session::new();
     provide_context(s);
     provide_context(Update::start());
-    let main = NodeRef::<html::Main>::new();
-    let moved = window_event_listener(ev::hashchange, move |_| {
+    let main = RwSignal::new(None::<web_sys::HtmlElement>);
+    on_window("hashchange", move |_| {
         s.screen.set(Screen::by_address(&window().location().hash().unwrap_or_default()));
         window().scroll_to_with_x_and_y(0.0, 0.0);
         // Whoever listens to the page hears the new screen from its start.
@@ -56,8 +53,7 @@ fn App() -> impl IntoView {
             let _ = main.focus();
         }
     });
-    on_cleanup(move || moved.remove());
-    Effect::new(move |_| {
+    effect(move || {
         let (settings, screen) = (s.settings.get(), shown(s));
         let title = s.words.with(|w| format!("{} · unmire", w.translate("screen", screen.word())));
         document().set_title(&title);
@@ -73,7 +69,7 @@ fn App() -> impl IntoView {
         s.start().await;
         mark_ready();
     });
-    let screen = Memo::new(move |_| shown(s));
+    let screen = Signal::new(move || shown(s));
     view! {
         <a class="skip" href="#content" on:click=move |e| {
             // The address belongs to the screens.

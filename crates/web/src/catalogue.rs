@@ -3,8 +3,6 @@
 //! What the planner says (checks, steps, cautions) and what is wrong with a case is in the words of the command line,
 //! which are English.
 
-use std::collections::BTreeMap;
-
 /// A language of the page.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Language {
@@ -47,30 +45,34 @@ const WORDS: &str = include_str!(concat!(env!("OUT_DIR"), "/words.txt"));
 /// The words of one language.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Catalogue {
-    words: BTreeMap<String, String>,
+    /// Key and words, by key.
+    words: Vec<(&'static str, &'static str)>,
 }
 impl Catalogue {
     /// Those of a language.
     #[must_use]
     pub fn of(language: Language) -> Self {
-        let entry = |line: &str| {
+        let entry = |line: &'static str| {
             let mut fields = line.split('\t');
             let key = fields.next()?;
             let text = fields.nth(Language::ALL.iter().position(|l| *l == language)?)?;
-            (!text.is_empty()).then(|| (key.to_owned(), text.to_owned()))
+            (!text.is_empty()).then_some((key, text))
         };
-        let words = WORDS.lines().filter_map(entry).collect();
-        Self { words }
+        Self { words: WORDS.lines().filter_map(entry).collect() }
+    }
+    fn find(&self, key: &str) -> Option<&'static str> {
+        let at = self.words.binary_search_by(|(k, _)| (*k).cmp(key)).ok()?;
+        self.words.get(at).map(|(_, text)| *text)
     }
     /// Whether there are words for a word that the planner uses.
     #[must_use]
     pub fn has(&self, part: &str, word: &str) -> bool {
-        self.words.contains_key(&format!("{part}.{}", word.replace(' ', "-")))
+        self.find(&format!("{part}.{}", word.replace(' ', "-"))).is_some()
     }
     /// The words behind a key. A key that is not there is shown itself; the tests leave none.
     #[must_use]
     pub fn say(&self, key: &str) -> String {
-        self.words.get(key).cloned().unwrap_or_else(|| key.to_owned())
+        self.find(key).unwrap_or(key).to_owned()
     }
     /// The words behind a key with their blanks filled: `{n}` by what is given for `n`.
     #[must_use]
@@ -81,7 +83,7 @@ impl Catalogue {
     #[must_use]
     pub fn translate(&self, part: &str, word: &str) -> String {
         let key = format!("{part}.{}", word.replace(' ', "-"));
-        self.words.get(&key).cloned().unwrap_or_else(|| word.to_owned())
+        self.find(&key).unwrap_or(word).to_owned()
     }
 }
 
@@ -116,7 +118,7 @@ mod tests {
     ];
 
     fn keys(language: Language) -> BTreeSet<String> {
-        Catalogue::of(language).words.into_keys().collect()
+        Catalogue::of(language).words.into_iter().map(|(key, _)| key.to_owned()).collect()
     }
     fn blanks(text: &str) -> BTreeSet<&str> {
         text.split('{').skip(1).filter_map(|rest| rest.split('}').next()).collect()
@@ -214,7 +216,7 @@ mod tests {
     }
     #[test]
     fn regress_blanks_are_filled_and_languages_found() {
-        let c = Catalogue { words: BTreeMap::from([("ab".to_owned(), "{n} of {m}".to_owned())]) };
+        let c = Catalogue { words: vec![("ab", "{n} of {m}")] };
         assert_eq!(c.fill("ab", &[("n", "1"), ("m", "2")]), "1 of 2");
         assert_eq!(Language::by_tag("de-AT"), Some(Language::German));
         assert_eq!(Language::by_tag("fr"), None);

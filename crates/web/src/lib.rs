@@ -17,6 +17,7 @@
 //! | [`hand`] | a case as the texts of a few QR codes |
 //! | [`scene`] | the place: what is where on the drawing, placing anchors, what is assumed |
 //! | [`examples`] | the invented cases that come with the app |
+//! | [`signals`] | values that are watched, and what is done when they change |
 //! | `dom` | elements, signals in them, lists: one code for all screens, wasm32 only |
 //! | `session`, `app`, `screens`, `update`, `worker` | the view, for wasm32 only: state, shell, screens, new versions, the worker's side |
 
@@ -32,6 +33,7 @@ pub mod scene;
 pub mod screen;
 pub mod settings;
 pub mod show;
+pub mod signals;
 pub mod store;
 pub mod tree;
 pub mod units;

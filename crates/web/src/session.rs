@@ -11,7 +11,6 @@ use crate::show::{Node, Reader};
 use crate::store::{Browser, Entry, Memory, Sort, Store as _, StoreError};
 use crate::tree::Tree;
 use crate::work::{News, Work};
-use leptos::task::spawn_local;
 use std::rc::Rc;
 
 /// Where the settings are kept.
@@ -84,15 +83,15 @@ pub struct Session {
     /// What the reader has chosen.
     pub settings: RwSignal<Settings>,
     /// The words of the reader's language.
-    pub words: Memo<Catalogue>,
+    pub words: Signal<Catalogue>,
     /// The screen that is shown.
     pub screen: RwSignal<Screen>,
     /// The open case.
     pub open: RwSignal<Option<Open>>,
     /// Everything that is wrong with it, told while it is edited.
-    pub complaints: Memo<Vec<Complaint>>,
+    pub complaints: Signal<Vec<Complaint>>,
     /// The case's own rig, judged anew at every edit on the page's own thread; none if it has no rig or can't be read.
-    pub live: Memo<Option<Tree>>,
+    pub live: Signal<Option<Tree>>,
     /// What the worker found.
     pub planned: RwSignal<Planned>,
     /// The rig that is looked at, by its place in the ranking.
@@ -109,8 +108,8 @@ pub struct Session {
     pub forgetful: RwSignal<bool>,
     /// What could not be kept.
     pub unkept: RwSignal<Option<String>>,
-    store: StoredValue<Option<Rc<Keep>>, LocalStorage>,
-    work: StoredValue<Work, LocalStorage>,
+    store: StoredValue<Option<Rc<Keep>>>,
+    work: StoredValue<Work>,
     job: StoredValue<Option<u32>>,
 }
 
@@ -120,10 +119,12 @@ enum Keep {
     Memory(Memory),
 }
 impl Keep {
-    async fn save(&self, entry: &Entry) -> Result<(), StoreError> {
-        match self {
-            Self::Browser(s) => s.save(entry).await,
-            Self::Memory(s) => s.save(entry).await,
+    async fn act(&self, deed: &Deed) -> Result<(), StoreError> {
+        match (self, deed) {
+            (Self::Browser(s), Deed::Save(entry)) => s.save(entry).await,
+            (Self::Browser(s), Deed::Remove(id)) => s.remove(id).await,
+            (Self::Memory(s), Deed::Save(entry)) => s.save(entry).await,
+            (Self::Memory(s), Deed::Remove(id)) => s.remove(id).await,
         }
     }
     async fn load(&self, id: &str) -> Result<Option<Entry>, StoreError> {
@@ -138,12 +139,13 @@ impl Keep {
             Self::Memory(s) => s.list(sort).await,
         }
     }
-    async fn remove(&self, id: &str) -> Result<(), StoreError> {
-        match self {
-            Self::Browser(s) => s.remove(id).await,
-            Self::Memory(s) => s.remove(id).await,
-        }
-    }
+}
+
+/// What is done with the store.
+enum Deed {
+    Save(Entry),
+    /// By its id.
+    Remove(String),
 }
 
 /// The session of the page, from within a component.
@@ -151,7 +153,7 @@ pub fn session() -> Session {
     expect_context::<Session>()
 }
 /// The words behind a key of the catalogue, in whatever language is chosen.
-pub fn say(key: &'static str) -> impl Fn() -> String + Copy + Send + Sync + 'static {
+pub fn say(key: &'static str) -> impl Fn() -> String + Copy + 'static {
     let words = session().words;
     move || words.with(|w| w.say(key))
 }
@@ -166,17 +168,17 @@ impl Session {
         let read = move || open.with(|o| o.as_ref().map(|o| (o.text.clone(), o.kits.clone())));
         Self {
             settings,
-            words: Memo::new(move |_| Catalogue::of(settings.get().language)),
+            words: Signal::new(move || Catalogue::of(settings.get().language)),
             screen: RwSignal::new(Screen::by_address(&window().location().hash().unwrap_or_default())),
             open,
-            complaints: Memo::new(move |_| {
+            complaints: Signal::new(move || {
                 let Some((text, kits)) = read() else { return Vec::new() };
                 engine::read(&text, &kits)
                     .err()
                     .map(|found| crate::document::complaints(&text, &found))
                     .unwrap_or_default()
             }),
-            live: Memo::new(move |_| {
+            live: Signal::new(move || {
                 if !open.with(|o| o.as_ref().is_some_and(Open::has_rig)) {
                     return None;
                 }
@@ -195,8 +197,8 @@ impl Session {
             kits: RwSignal::default(),
             forgetful: RwSignal::new(false),
             unkept: RwSignal::new(None),
-            store: StoredValue::new_local(None),
-            work: StoredValue::new_local(Work::default()),
+            store: StoredValue::new(None),
+            work: StoredValue::new(Work::default()),
             job: StoredValue::new(None),
         }
     }
@@ -359,7 +361,7 @@ impl Session {
         let title = open.title();
         let Open { id, name, text, kits, .. } = open;
         let entry = Entry { id, sort: Sort::Case, name, title, text, kits, changed: js_sys::Date::now() };
-        self.store_do(async move |keep: &Keep| keep.save(&entry).await);
+        self.store_do(Deed::Save(entry));
     }
     /// Keeps a bag. One with the same name and title takes its place.
     pub fn keep_kit(self, name: &str, title: &str, text: String) {
@@ -369,16 +371,16 @@ impl Session {
         let id = old.unwrap_or_else(new_id);
         let (name, title) = (name.to_owned(), title.to_owned());
         let entry = Entry { id, sort: Sort::Kit, name, title, text, kits: Vec::new(), changed: js_sys::Date::now() };
-        self.store_do(async move |keep: &Keep| keep.save(&entry).await);
+        self.store_do(Deed::Save(entry));
     }
     /// Forgets a kept case or bag.
     pub fn forget(self, id: String) {
-        self.store_do(async move |keep: &Keep| keep.remove(&id).await);
+        self.store_do(Deed::Remove(id));
     }
-    fn store_do(self, act: impl AsyncFnOnce(&Keep) -> Result<(), StoreError> + 'static) {
+    fn store_do(self, deed: Deed) {
         let Some(store) = self.store.get_value() else { return };
         spawn_local(async move {
-            self.unkept.set(act(&store).await.err().map(|e| e.to_string()));
+            self.unkept.set(store.act(&deed).await.err().map(|e| e.to_string()));
             self.refresh().await;
         });
     }

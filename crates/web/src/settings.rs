@@ -3,7 +3,6 @@
 use crate::catalogue::Language;
 use crate::engine::Units;
 use crate::tree::Tree;
-use serde_json::json;
 
 /// The look.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -73,7 +72,8 @@ impl Settings {
     #[must_use]
     pub fn to_text(&self) -> String {
         let (language, units) = (self.language.code(), units_word(self.units));
-        json!({ "language": language, "units": units, "theme": self.theme.word() }).to_string()
+        // Plain words: nothing in them needs another writing in JSON.
+        format!(r#"{{"language":"{language}","units":"{units}","theme":"{}"}}"#, self.theme.word())
     }
     /// From a text that was kept; what can't be read stays as it is here.
     #[must_use]

@@ -1,7 +1,6 @@
 //! The service worker, seen from the page: whether the app is kept on the device, and whether a new version waits.
 
 use crate::dom::prelude::*;
-use leptos::task::spawn_local;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast as _, JsValue};
 use wasm_bindgen_futures::JsFuture;
@@ -14,7 +13,7 @@ pub struct Update {
     pub kept: RwSignal<bool>,
     /// Whether a new version waits to be taken.
     pub waits: RwSignal<bool>,
-    waiting: StoredValue<Option<ServiceWorker>, LocalStorage>,
+    waiting: StoredValue<Option<ServiceWorker>>,
     taken: StoredValue<bool>,
 }
 
@@ -24,7 +23,7 @@ impl Update {
         let it = Self {
             kept: RwSignal::new(false),
             waits: RwSignal::new(false),
-            waiting: StoredValue::new_local(None),
+            waiting: StoredValue::new(None),
             taken: StoredValue::new(false),
         };
         // Outside a secure context there is none.

@@ -1,8 +1,11 @@
-//! `view!`: the markup of Leptos, made into calls of `crate::dom` in place of a type of its own for every piece of a screen.
+//! `view!`: markup, made into calls of `crate::dom` that are one code for all screens; `#[component]`: a function with named
+//! arguments for it.
 //!
-//! What it knows: elements, text in quotes, `{expressions}`, attributes (`class=x`), `on:event=`, `prop:value=`,
-//! `class:name=`, `node_ref=`, components (a name that begins with a capital letter), `<Show when=..>` and
-//! `<For each=.. key=.. let:x>`. Anything else is an error at its place.
+//! What `view!` knows: elements, text in quotes, `{expressions}`, attributes (`class=x`), `on:event=`, `prop:value=`,
+//! `class:name=`, `node_ref=`, components (a name that begins with a capital letter, every argument by its name),
+//! `<Show when=..>` and `<For each=.. key=.. let:x>`. Anything else is an error at its place.
+
+mod component;
 
 use proc_macro2::{Span, TokenStream};
 use quote::{quote, quote_spanned};
@@ -24,6 +27,25 @@ const DRAWN: &[&str] = &[
 pub fn view(input: proc_macro::TokenStream) -> proc_macro::TokenStream {
     let made = rstml::parse2(input.into()).and_then(|nodes| view_of(&nodes, false));
     made.unwrap_or_else(|e| e.to_compile_error()).into()
+}
+
+/// `#[component] fn Field(label: String) -> impl IntoView { .. }`: what `<Field label=.. />` of [`view!`] calls. It gives
+/// `Nodes`; what it reads by itself, and not in a closure, is not followed.
+#[proc_macro_attribute]
+pub fn component(_: proc_macro::TokenStream, input: proc_macro::TokenStream) -> proc_macro::TokenStream {
+    let function = syn::parse_macro_input!(input as syn::ItemFn);
+    component::of(function).unwrap_or_else(|e| e.to_compile_error()).into()
+}
+
+/// The kind of an event, by its name.
+fn kind_of(event: &str) -> Ident {
+    let kind = match event {
+        "click" => "MouseEvent",
+        _ if event.starts_with("pointer") => "PointerEvent",
+        _ if event.starts_with("key") => "KeyboardEvent",
+        _ => "Event",
+    };
+    Ident::new(kind, Span::call_site())
 }
 
 /// The element that is being made, by a name that no screen can mean.
@@ -83,7 +105,7 @@ fn element(e: &Element, svg: bool) -> Result<TokenStream> {
     match name.as_str() {
         "Show" => show(e, svg),
         "For" => each(e, svg),
-        _ if name.rsplit("::").next().is_some_and(|n| n.starts_with(char::is_uppercase)) => component(e),
+        _ if name.rsplit("::").next().is_some_and(|n| n.starts_with(char::is_uppercase)) => called(e),
         _ => plain(e, &name, svg),
     }
 }
@@ -131,9 +153,8 @@ fn attribute(a: &KeyedAttribute) -> Result<TokenStream> {
     let name = a.key.to_string();
     let (span, e) = (a.key.span(), el());
     if let Some(event) = name.strip_prefix("on:") {
-        let event = Ident::new(event, span);
-        let run = wanted(a)?;
-        return Ok(quote_spanned! { run.span() => #e.on(::leptos::ev::#event, #run); });
+        let (event, kind, run) = (LitStr::new(event, span), kind_of(event), wanted(a)?);
+        return Ok(quote_spanned! { run.span() => #e.on::<::web_sys::#kind>(#event, #run); });
     }
     if let Some(prop) = name.strip_prefix("prop:") {
         let (prop, v) = (LitStr::new(prop, span), wanted(a)?);
@@ -158,11 +179,11 @@ fn attribute(a: &KeyedAttribute) -> Result<TokenStream> {
     })
 }
 
-/// The name of a prop and its value; a name alone stands for a variable of that name.
-fn prop(a: &KeyedAttribute) -> Result<(Ident, TokenStream)> {
+/// The name of an argument and its value; a name alone stands for a variable of that name.
+fn argument(a: &KeyedAttribute) -> Result<(Ident, TokenStream)> {
     let name = a.key.to_string();
     if name.contains([':', '-']) {
-        return fault(a.key.span(), "a component takes props: name=value");
+        return fault(a.key.span(), "a component takes arguments: name=value");
     }
     let name = Ident::new(&name, a.key.span());
     let v = value(a).map_or_else(|| quote!(#name), |v| quote!(#v));
@@ -176,23 +197,22 @@ fn path(name: &NodeName) -> Result<&syn::ExprPath> {
     }
 }
 
-fn component(e: &Element) -> Result<TokenStream> {
+fn called(e: &Element) -> Result<TokenStream> {
     let name = path(e.name())?;
-    let mut set = TokenStream::new();
+    if let Some(child) = e.children.first() {
+        return fault(child.span(), "a component has nothing between its tags");
+    }
+    let mut args = TokenStream::new();
     for a in e.attributes() {
-        let (name, v) = prop(keyed(a)?)?;
-        set.extend(quote_spanned! { name.span() => .#name(#v) });
+        let (name, v) = argument(keyed(a)?)?;
+        args.extend(quote_spanned! { name.span() => #name: #v, });
     }
-    if !e.children.is_empty() {
-        let children = view_of(&e.children, false)?;
-        set.extend(quote! { .children(Box::new(move || #children)) });
-    }
-    Ok(quote_spanned! { name.span() =>
-        crate::dom::IntoView::into_view(::leptos::component::component_view(
-            #[allow(clippy::needless_borrows_for_generic_args)] &#name,
-            ::leptos::component::component_props_builder(&#name)#set.build()
-        ))
-    })
+    let args = if args.is_empty() {
+        args
+    } else {
+        quote! { #name { #args } }
+    };
+    Ok(quote_spanned! { name.span() => crate::dom::IntoView::into_view(#name(#args)) })
 }
 
 /// Named attributes of `<Show>` and `<For>`.

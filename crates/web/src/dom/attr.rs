@@ -1,7 +1,6 @@
 //! Attributes and properties: a value, or something that gives one and is watched.
 
-use super::live::watch;
-use leptos::prelude::{Get, Memo, RwSignal, Signal};
+use crate::signals::{RwSignal, Signal, watch};
 use wasm_bindgen::JsValue;
 
 /// A value of an attribute; none takes the attribute away.
@@ -120,19 +119,19 @@ impl<T: Into<JsValue>, F: Fn() -> T + 'static> IntoProp for F {
 
 macro_rules! signals {
     ($($signal:ident)*) => {$(
-        impl<T: IntoAttr + Clone + Send + Sync + 'static> IntoAttr for $signal<T> {
+        impl<T: IntoAttr + Clone + 'static> IntoAttr for $signal<T> {
             fn into_attr(self) -> Attr {
                 Attr::Live(Box::new(move || self.get().into_attr().now()))
             }
         }
-        impl<T: Into<JsValue> + Clone + Send + Sync + 'static> IntoProp for $signal<T> {
+        impl<T: Into<JsValue> + Clone + 'static> IntoProp for $signal<T> {
             fn into_prop(self) -> Prop {
                 Prop::Live(Box::new(move || self.get().into()))
             }
         }
     )*};
 }
-signals!(Signal Memo RwSignal);
+signals!(Signal RwSignal);
 
 pub(super) fn put_prop(at: &web_sys::Element, name: &'static str, value: Prop) {
     let set = |at: &web_sys::Element, v: &JsValue| {

@@ -1,17 +1,12 @@
 //! What changes: regions between two marks that are built anew, and lists whose rows are kept by a key.
 
-use super::{Nodes, page};
-use leptos::prelude::{Get, Memo, Owner, StoredValue};
-use leptos::reactive::effect::RenderEffect;
+use super::{Nodes, document};
+use crate::signals::{Scope, Signal, watch};
+use std::any::Any;
 use std::cell::RefCell;
+use std::rc::Rc;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement, Node};
-
-/// Runs at once, and again when something that it read has changed, as long as whoever asked for it is there.
-pub(super) fn watch(run: Box<dyn Fn()>) {
-    let effect: RenderEffect<()> = RenderEffect::new(move |_| run());
-    StoredValue::new_local(effect);
-}
 
 /// The marks round a region that changes.
 struct Marks {
@@ -21,7 +16,7 @@ struct Marks {
 
 impl Marks {
     fn new() -> Self {
-        Self { start: page().create_comment("").into(), end: page().create_comment("").into() }
+        Self { start: document().create_comment("").into(), end: document().create_comment("").into() }
     }
     /// The nodes between the marks, as they stand now.
     fn inside(&self) -> Vec<Node> {
@@ -86,7 +81,7 @@ struct Focus {
 
 impl Focus {
     fn within(nodes: &[Node]) -> Option<Self> {
-        let active = page().active_element()?;
+        let active = document().active_element()?;
         let at = nodes.iter().filter(|n| n.has_type::<Element>()).position(|n| n.contains(Some(&active)))?;
         let top = nodes.iter().filter(|n| n.has_type::<Element>()).nth(at)?;
         let mut path = Vec::new();
@@ -106,7 +101,7 @@ impl Focus {
     }
 
     fn restore(mut self, nodes: &[Node]) {
-        let by_id = (!self.id.is_empty()).then(|| page().get_element_by_id(&self.id)).flatten();
+        let by_id = (!self.id.is_empty()).then(|| document().get_element_by_id(&self.id)).flatten();
         let found = by_id.or_else(|| {
             let at = usize::try_from(self.path.pop()?).ok()?;
             let mut here = nodes.iter().filter_map(|n| n.dyn_ref::<Element>()).nth(at)?.clone();
@@ -124,7 +119,7 @@ impl Focus {
 /// A region that is built anew when something that it read has changed.
 pub fn live(make: Box<dyn Fn() -> Nodes>) -> Nodes {
     let marks = Marks::new();
-    let first = std::rc::Rc::new(RefCell::new(Some(Vec::new())));
+    let first = Rc::new(RefCell::new(Some(Vec::new())));
     let (start, end) = (marks.start.clone(), marks.end.clone());
     let seen = first.clone();
     watch(Box::new(move || {
@@ -142,32 +137,40 @@ pub fn live(make: Box<dyn Fn() -> Nodes>) -> Nodes {
 }
 
 /// One of two views, as long as a condition is one or the other.
-pub fn show(when: impl Fn() -> bool + Send + Sync + 'static, make: impl Fn(bool) -> Nodes + 'static) -> Nodes {
-    let when = Memo::new(move |_| when());
+pub fn show(when: impl Fn() -> bool + 'static, make: impl Fn(bool) -> Nodes + 'static) -> Nodes {
+    let when = Signal::new(when);
     live(Box::new(move || make(when.get())))
 }
 
 /// One row of a list.
 struct Row {
     marks: Marks,
-    owner: Owner,
+    scope: Scope,
 }
 
 impl Row {
-    fn new(parent: &Owner, make: impl FnOnce() -> Nodes) -> Self {
-        let owner = parent.child();
-        let view = owner.with(|| leptos::prelude::untrack(make));
+    fn new(parent: Scope, make: Box<dyn FnOnce() -> Nodes>) -> Self {
+        let (scope, view) = parent.child(make);
         let marks = Marks::new();
-        let shelf = page().create_document_fragment();
+        let shelf = document().create_document_fragment();
         for n in core::iter::once(&marks.start).chain(view.nodes()).chain([&marks.end]) {
             let _ = shelf.append_child(n);
         }
-        Self { marks, owner }
+        Self { marks, scope }
     }
     fn drop_it(self) {
         Marks::clear(&self.marks.all());
-        self.owner.cleanup();
+        self.scope.end();
     }
+}
+
+/// A row in its place: its key, and none if it has moved on.
+type Placed = (Rc<dyn Any>, Option<Row>);
+
+/// A row that is wanted: its key, and how it is made if there is none.
+struct Wanted {
+    key: Rc<dyn Any>,
+    make: Box<dyn FnOnce() -> Nodes>,
 }
 
 /// A list whose rows stay while their keys do.
@@ -180,22 +183,31 @@ where
     T: 'static,
     K: PartialEq + 'static,
 {
+    let make = Rc::new(make);
+    let wanted = move |item: T| {
+        let (key, make) = (Rc::new(key(&item)), make.clone());
+        Wanted { key, make: Box::new(move || make(item)) }
+    };
+    let same = |a: &dyn Any, b: &dyn Any| a.downcast_ref::<K>() == b.downcast_ref::<K>();
+    rows(Box::new(move || list().into_iter().map(&wanted).collect()), same)
+}
+
+fn rows(list: Box<dyn Fn() -> Vec<Wanted>>, same: fn(&dyn Any, &dyn Any) -> bool) -> Nodes {
     let marks = Marks::new();
     let (start, end) = (marks.start.clone(), marks.end.clone());
-    let parent = Owner::current().unwrap_or_default();
-    let rows: RefCell<Vec<(K, Option<Row>)>> = RefCell::new(Vec::new());
-    let shelf = page().create_document_fragment();
+    let parent = Scope::here();
+    let rows = RefCell::new(Vec::<Placed>::new());
+    let shelf = document().create_document_fragment();
     let _ = shelf.append_child(&start);
     let _ = shelf.append_child(&end);
     watch(Box::new(move || {
         let items = list();
         let mut old = rows.take();
         let mut new = Vec::with_capacity(items.len());
-        for item in items {
-            let k = key(&item);
-            let kept = old.iter_mut().find(|(o, row)| row.is_some() && *o == k).and_then(|(_, row)| row.take());
-            let row = kept.unwrap_or_else(|| Row::new(&parent, || make(item)));
-            new.push((k, Some(row)));
+        for Wanted { key, make } in items {
+            let kept = old.iter_mut().find(|(o, row)| row.is_some() && same(&**o, &*key));
+            let row = kept.and_then(|(_, row)| row.take()).unwrap_or_else(|| Row::new(parent, make));
+            new.push((key, Some(row)));
         }
         old.into_iter().filter_map(|(_, row)| row).for_each(Row::drop_it);
         arrange(&marks, new.iter().filter_map(|(_, row)| row.as_ref()));

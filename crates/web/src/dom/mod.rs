@@ -1,40 +1,33 @@
 //! The page's elements, made by calls that are one code for all screens. `view!` of [`unmire_markup`] is the markup for it.
 //!
-//! Leptos has signals, effects and components; its own views are a type for every piece of every screen, which made half
-//! of the app's weight. Here a piece of a screen is a list of nodes, and what changes is a boxed closure behind one kind of
-//! effect. A region that changes is built anew; what had the focus in it has it again.
+//! A piece of a screen is a list of nodes, and what changes is a boxed closure behind one kind of effect
+//! ([`watch`](crate::signals::watch)). A region that changes is built anew; what had the focus in it has it again.
 
 mod attr;
 mod live;
+mod page;
 mod value;
 
 pub use attr::{IntoAttr, IntoProp};
 pub use live::{each, live, show};
+pub use page::{document, event_target, event_target_checked, event_target_value, on_window, set_timeout, window};
 pub use value::{CollectView, IntoView};
 
-use leptos::ev::EventDescriptor;
-use leptos::html::ElementType;
-use leptos::prelude::NodeRef;
-use leptos::tachys::html::node_ref::NodeRefContainer;
-use wasm_bindgen::closure::Closure;
+use crate::signals::{RwSignal, Scope};
 use wasm_bindgen::{JsCast, JsValue};
 
 /// What every screen uses.
-#[allow(unused_imports, reason = "a prelude serves screens that are still to come")]
 pub mod prelude {
-    pub use super::{Children, CollectView, IntoView, Nodes};
-    pub use leptos::prelude::{
-        Callable, Callback, Effect, Get, GetUntracked, GetValue, LocalStorage, Memo, NodeRef, Read, RwSignal, Set,
-        SetValue, Signal, StoredValue, Track, Update, UpdateValue, With, WithUntracked, WithValue, Write, component,
-        document, event_target, event_target_checked, event_target_value, expect_context, on_cleanup, provide_context,
-        set_timeout, window, window_event_listener,
+    pub use super::{
+        CollectView, IntoView, document, event_target, event_target_checked, event_target_value, on_window,
+        set_timeout, window,
     };
-    pub use unmire_markup::view;
+    pub use crate::signals::{
+        Callback, RwSignal, Signal, StoredValue, effect, expect_context, on_cleanup, provide_context, untrack,
+    };
+    pub use unmire_markup::{component, view};
+    pub use wasm_bindgen_futures::spawn_local;
 }
-
-/// What stands between the tags of a component: it takes `children: Children` as its prop.
-#[allow(dead_code, reason = "a prelude serves screens that are still to come")]
-pub type Children = Box<dyn FnOnce() -> Nodes>;
 
 const DRAWING: &str = "http://www.w3.org/2000/svg";
 
@@ -59,21 +52,17 @@ impl Nodes {
 
 /// A text.
 pub fn text(t: &str) -> Nodes {
-    Nodes(vec![page().create_text_node(t).into()])
+    Nodes(vec![document().create_text_node(t).into()])
 }
 
 /// An element of the page.
 pub fn element(tag: &str) -> El {
-    El::of(page().create_element(tag))
+    El::of(document().create_element(tag))
 }
 
 /// An element of a drawing.
 pub fn drawn(tag: &str) -> El {
-    El::of(page().create_element_ns(Some(DRAWING), tag))
-}
-
-fn page() -> web_sys::Document {
-    leptos::prelude::document()
+    El::of(document().create_element_ns(Some(DRAWING), tag))
 }
 
 /// An element that is being made.
@@ -107,7 +96,7 @@ impl El {
     }
     /// Puts a text at the end.
     pub fn text(&self, text: &str) {
-        let _ = self.0.append_child(&page().create_text_node(text));
+        let _ = self.0.append_child(&document().create_text_node(text));
     }
     /// Puts what stands in it at the end.
     pub fn child(&self, child: Nodes) {
@@ -115,41 +104,24 @@ impl El {
             let _ = self.0.append_child(&n);
         }
     }
-    /// Runs something on an event.
-    pub fn on<E>(&self, event: E, mut run: impl FnMut(E::EventType) + 'static)
-    where
-        E: EventDescriptor,
-        E::EventType: JsCast,
-    {
-        listen(&self.0, &event.name(), Box::new(move |e| run(e.unchecked_into())));
+    /// Runs something on an event of a kind.
+    pub fn on<E: JsCast + 'static>(&self, event: &str, mut run: impl FnMut(E) + 'static) {
+        page::listen(&self.0, event, Box::new(move |e| run(e.unchecked_into())));
     }
     /// Makes it known to the program.
-    pub fn known_as<E>(&self, by: NodeRef<E>)
-    where
-        E: ElementType,
-        NodeRef<E>: NodeRefContainer<E>,
-    {
-        by.load(&self.0);
+    pub fn known_as<E: JsCast + Clone + 'static>(&self, by: RwSignal<Option<E>>) {
+        by.set(self.0.dyn_ref().cloned());
     }
 }
 
-fn listen(at: &web_sys::Element, event: &str, run: Box<dyn FnMut(web_sys::Event)>) {
-    // The browser lets go of it with the element.
-    let run = Closure::wrap(run).into_js_value();
-    let _ = at.add_event_listener_with_callback(event, run.unchecked_ref());
-}
-
-/// Puts a whole app into the page.
+/// Puts a whole app into the page, where it stays as long as the page.
 pub fn mount(app: impl FnOnce() -> Nodes) {
-    // Already there: all is well.
-    let _ = any_spawner::Executor::init_wasm_bindgen();
-    let owner = leptos::prelude::Owner::new();
-    let view = owner.with(app);
-    if let Some(body) = page().body() {
+    // What changes is dealt with when what runs now has come to its end.
+    crate::signals::on_wake(|| wasm_bindgen_futures::spawn_local(async { crate::signals::flush() }));
+    let (_, view) = Scope::here().child(app);
+    if let Some(body) = document().body() {
         for n in view.nodes() {
             let _ = body.append_child(n);
         }
     }
-    // It lives as long as the page.
-    core::mem::forget(owner);
 }

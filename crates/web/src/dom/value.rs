@@ -1,7 +1,7 @@
 //! What can stand in the page: texts, numbers, views, lists of them, and closures and signals that give them.
 
 use super::{Nodes, live, text};
-use leptos::prelude::{Get, Memo, RwSignal, Signal};
+use crate::signals::{RwSignal, Signal};
 
 /// What can be made into a piece of a screen.
 pub trait IntoView: Sized {
@@ -56,14 +56,14 @@ impl<T: IntoView, F: Fn() -> T + 'static> IntoView for F {
 
 macro_rules! signals {
     ($($signal:ident)*) => {$(
-        impl<T: IntoView + Clone + Send + Sync + 'static> IntoView for $signal<T> {
+        impl<T: IntoView + Clone + 'static> IntoView for $signal<T> {
             fn into_view(self) -> Nodes {
                 live(Box::new(move || self.get().into_view()))
             }
         }
     )*};
 }
-signals!(Signal Memo RwSignal);
+signals!(Signal RwSignal);
 
 /// Collects pieces.
 pub trait CollectView {

@@ -29,7 +29,7 @@ pub fn step_m(u: Units) -> f64 {
 #[component]
 pub fn Anchors() -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
-    let ids = Memo::new(move |_| {
+    let ids = Signal::new(move || {
         s.open.with(|o| {
             let Some(case) = o.as_ref().and_then(|o| o.case.as_ref()) else { return Vec::new() };
             (0..case.count("anchor")).filter_map(|i| case.get(&format!("anchor[{i}].id"))).collect::<Vec<_>>()
@@ -50,7 +50,7 @@ pub fn Anchors() -> impl IntoView {
         }
     };
     // The chosen one, or the first.
-    let chosen = Memo::new(move |_| {
+    let chosen = Signal::new(move || {
         let all = ids.get();
         place.selected.get().filter(|c| all.contains(c)).or_else(|| all.first().cloned())
     });
@@ -93,23 +93,23 @@ pub fn Spot(
     let (s, place) = (session(), expect_context::<Place>());
     let (thing, table) = (StoredValue::new(thing), StoredValue::new(table));
     let path = move |key: &str| format!("{}.{key}", table.get_value());
-    let at = Memo::new(move |_| place.at(&thing.get_value()));
+    let at = Signal::new(move || place.at(&thing.get_value()));
     let raw = move |key: &str| s.open.with(|o| o.as_ref()?.case.as_ref()?.get(&path(key)));
     let units = move || s.settings.get().units;
     // Paces and bearings stay as somebody took them; the rest is what the reader of the case made of it.
-    let distance = Signal::derive(move || match (raw("paces"), at.get()) {
+    let distance = Signal::new(move || match (raw("paces"), at.get()) {
         (Some(paces), _) if place.moved.with(Option::is_none) => format!("{paces} paces"),
         (_, Some(p)) => length(units(), p.distance_m),
         (_, None) => raw("distance").unwrap_or_default(),
     });
     let direction_key = place::direction_key(&table.get_value());
-    let direction = Signal::derive(move || match (raw("bearing"), at.get()) {
+    let direction = Signal::new(move || match (raw("bearing"), at.get()) {
         (Some(bearing), _) if place.moved.with(Option::is_none) => bearing,
         (_, Some(p)) => p.direction(),
         (_, None) => raw(direction_key).unwrap_or_default(),
     });
     let rise =
-        Signal::derive(move || at.get().map_or_else(|| raw("rise").unwrap_or_default(), |p| length(units(), p.rise_m)));
+        Signal::new(move || at.get().map_or_else(|| raw("rise").unwrap_or_default(), |p| length(units(), p.rise_m)));
     let typed = move |how: Put| {
         Callback::new(move |text: String| -> Result<(), Vec<Complaint>> {
             let now = at.get_untracked();
@@ -131,12 +131,12 @@ pub fn Spot(
     });
     view! {
         <div class="steps">
-            <Field label=Signal::derive(say("scene.distance")) path=path("distance") value=distance
-                put=typed(place::put_distance) step=step(1.0, 0.0, 0.0) example="22 m".to_owned()/>
-            <Field label=Signal::derive(say("scene.direction")) path=path(direction_key) value=direction
-                put=typed(place::put_direction) step=step(0.0, -TURN, 0.0) example="20 deg left".to_owned()/>
-            <Field label=Signal::derive(say("scene.rise")) path=path("rise") value=rise
-                put=typed(place::put_rise) step=step(0.0, 0.0, 1.0) example="1 m".to_owned()/>
+            <Field label=Signal::new(say("scene.distance")) path=path("distance") value=distance
+                put=typed(place::put_distance) step=Some(step(1.0, 0.0, 0.0)) apart="" example="22 m".to_owned()/>
+            <Field label=Signal::new(say("scene.direction")) path=path(direction_key) value=direction
+                put=typed(place::put_direction) step=Some(step(0.0, -TURN, 0.0)) apart="" example="20 deg left".to_owned()/>
+            <Field label=Signal::new(say("scene.rise")) path=path("rise") value=rise
+                put=typed(place::put_rise) step=Some(step(0.0, 0.0, 1.0)) apart="" example="1 m".to_owned()/>
         </div>
         <Compass take=bearing/>
     }
@@ -185,7 +185,7 @@ fn One(id: String) -> impl IntoView {
             <div class="steps">{first.into_iter().map(|k| view! { <About anchor=i key=k/> }).collect_view()}</div>
             <p class="small">{round}</p>
             {signs.into_iter().map(|k| view! {
-                <Looked label=Signal::derive(move || s.words.with(|w| w.translate("key", k.key.name))) path=path(&k.name())/>
+                <Looked label=Signal::new(move || s.words.with(|w| w.translate("key", k.key.name))) path=path(&k.name()) sure=false/>
             }).collect_view()}
             <details><summary>{say("scene.more-keys")}</summary>
                 <div class="steps">{more.into_iter().map(|k| view! { <About anchor=i key=k/> }).collect_view()}</div>
@@ -200,17 +200,17 @@ fn One(id: String) -> impl IntoView {
 fn About(anchor: usize, key: AnchorKey) -> impl IntoView {
     let s = session();
     let path = format!("anchor[{anchor}].{}", key.name());
-    let label = Signal::derive(move || {
+    let label = Signal::new(move || {
         s.words.with(|w| {
             let own = w.translate("key", key.key.name);
             key.within.map_or_else(|| own.clone(), |t| format!("{}: {own}", w.translate("key", t.name)))
         })
     });
     if matches!(key.key.kind, Kind::Flag) {
-        return view! { <Looked label path/> }.into_any();
+        return view! { <Looked label path sure=false/> }.into_any();
     }
     let at = StoredValue::new(path.clone());
-    let value = Signal::derive(move || {
+    let value = Signal::new(move || {
         s.open
             .with(|o| {
                 let case = o.as_ref()?.case.as_ref()?;
@@ -253,5 +253,5 @@ fn About(anchor: usize, key: AnchorKey) -> impl IntoView {
         })
     });
     let example = key.key.example.trim_matches(|c| "\"[]".contains(c)).replace('"', "");
-    view! { <Field label path value put example/> }.into_any()
+    view! { <Field label path value put example step=None apart=""/> }.into_any()
 }

@@ -7,22 +7,28 @@ use crate::dom::prelude::*;
 use crate::scene::assumed::{self, Assumption};
 use crate::session::{say, session};
 use core::time::Duration;
-use std::collections::BTreeMap;
 
 /// How long the case must keep still before the assumptions are weighed.
 const CALM: Duration = Duration::from_millis(400);
 
+/// What each assumption weighs, by its path.
+type Weights = Vec<(String, f64)>;
+
+fn weight_of(all: &Weights, path: &str) -> f64 {
+    all.iter().find(|(of, _)| of == path).map(|(_, w)| *w).unwrap_or_default()
+}
+
 #[component]
 pub fn Assumptions() -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
-    let all = Memo::new(move |_| {
+    let all = Signal::new(move || {
         s.open.with(|o| o.as_ref().and_then(|o| o.case.as_ref()).map(assumed::list).unwrap_or_default())
     });
-    let weights = RwSignal::new(BTreeMap::<String, f64>::new());
+    let weights = RwSignal::new(Weights::new());
     // Each weight asks the planner a few times: one at a time, so that the page never waits for all of them, and none
     // while something moves.
     let round = StoredValue::new(0_u32);
-    Effect::new(move |_| {
+    effect(move || {
         let list = all.get();
         s.open.track();
         place.rigged.track();
@@ -30,9 +36,9 @@ pub fn Assumptions() -> impl IntoView {
         let now = round.get_value();
         set_timeout(move || weigh(s, place, weights, round, now, list), CALM);
     });
-    let sorted = Memo::new(move |_| {
+    let sorted = Signal::new(move || {
         let mut list = all.get();
-        let weight = |a: &Assumption| weights.with(|w| w.get(&a.path).copied().unwrap_or_default());
+        let weight = |a: &Assumption| weights.with(|w| weight_of(w, &a.path));
         unmire_model::order::sort_by(&mut list, |a, b| weight(b).total_cmp(&weight(a)));
         list
     });
@@ -43,9 +49,9 @@ pub fn Assumptions() -> impl IntoView {
             _ => w.fill("scene.assumed-n", &[("n", &n.to_string())]),
         })
     };
-    let most = Signal::derive(move || {
+    let most = Signal::new(move || {
         let first = sorted.with(|l| l.first().map(|a| a.path.clone()));
-        first.filter(|p| weights.with(|w| w.get(p).is_some_and(|n| *n > 0.0)))
+        first.filter(|p| weights.with(|w| weight_of(w, p) > 0.0))
     });
     view! {
         <section aria-labelledby="assumed-title">
@@ -59,7 +65,7 @@ pub fn Assumptions() -> impl IntoView {
 fn weigh(
     s: crate::session::Session,
     place: Place,
-    weights: RwSignal<BTreeMap<String, f64>>,
+    weights: RwSignal<Weights>,
     round: StoredValue<u32>,
     now: u32,
     mut left: Vec<Assumption>,
@@ -75,7 +81,8 @@ fn weigh(
         Some(place.rigged.with_untracked(|r| assumed::weight(case, &o.kits, r.as_ref(), &a)))
     });
     weights.update(|w| {
-        w.insert(a.path.clone(), weight.unwrap_or_default());
+        w.retain(|(path, _)| *path != a.path);
+        w.push((a.path, weight.unwrap_or_default()));
     });
     set_timeout(move || weigh(s, place, weights, round, now, left), Duration::ZERO);
 }
@@ -89,11 +96,11 @@ fn One(a: Assumption, most: Signal<Option<String>>) -> impl IntoView {
     // Whose it is, where there are several.
     let whose = path.rsplit_once('.').map(|(table, _)| table.to_owned()).filter(|t| t.ends_with(']'));
     let whose = whose.and_then(|t| s.open.with_untracked(|o| o.as_ref()?.case.as_ref()?.get(&format!("{t}.id"))));
-    let name = Signal::derive(move || {
+    let name = Signal::new(move || {
         let own = s.words.with(|w| w.translate("at", &key));
         whose.as_ref().map_or_else(|| own.clone(), |id| format!("{own} ({id})"))
     });
-    let label = Signal::derive(move || s.words.with(|w| w.fill("scene.measured", &[("what", &name.get())])));
+    let label = Signal::new(move || s.words.with(|w| w.fill("scene.measured", &[("what", &name.get())])));
     let button = move || format!("{}: {}", s.words.with(|w| w.say("scene.replace")), name.get());
     let why = move || s.words.with(|w| w.fill("scene.assumed-why", &[("why", &why)]));
     let (is_most, field, put_at) = (path.clone(), path.clone(), path);
@@ -114,7 +121,8 @@ fn One(a: Assumption, most: Signal<Option<String>>) -> impl IntoView {
             <button type="button" class="plain" aria-label=button aria-expanded=move || open.get().to_string()
                 on:click=move |_| open.update(|o| *o = !*o)>{say("scene.replace")}</button>
             {move || open.get().then(|| view! {
-                <Field label apart="measured-" path=field.clone() value=Signal::derive({ let v = shown.clone(); move || v.clone() }) put/>
+                <Field label apart="measured-" path=field.clone() value=Signal::new({ let v = shown.clone(); move || v.clone() }) put step=None
+                    example=String::new()/>
             })}
         </li>
     }

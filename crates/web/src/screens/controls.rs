@@ -48,7 +48,7 @@ pub fn id_of(path: &str) -> String {
 
 /// What is wrong with one value, under its control.
 #[component]
-pub fn Told(id: String, #[prop(into)] all: Signal<Vec<Complaint>>) -> impl IntoView {
+pub fn Told(id: String, all: Signal<Vec<Complaint>>) -> impl IntoView {
     let one = |c: Complaint| {
         let mut text = c.message;
         for (before, more) in [("; expected ", c.expected), (", for example ", c.example)] {
@@ -67,30 +67,25 @@ pub fn Told(id: String, #[prop(into)] all: Signal<Vec<Complaint>>) -> impl IntoV
 #[component]
 pub fn Field(
     /// What it is.
-    #[prop(into)]
     label: Signal<String>,
     /// Where it stands in the document.
     path: String,
     /// Tells this control from another of the same value.
-    #[prop(optional)]
     apart: &'static str,
     /// What stands there, in words.
-    #[prop(into)]
     value: Signal<String>,
     /// Puts what was typed into the case.
     put: Callback<String, Result<(), Vec<Complaint>>>,
     /// An example of a value, in the words of a case file.
-    #[prop(optional)]
     example: String,
     /// Steps down and up; none for a value without steps.
-    #[prop(optional, into)]
     step: Option<Callback<f64>>,
 ) -> impl IntoView {
     let s = session();
     let own = RwSignal::new(Vec::<Complaint>::new());
     let id = format!("{apart}{}", id_of(&path));
     let told = format!("{id}-told");
-    let all = Signal::derive(move || {
+    let all = Signal::new(move || {
         let own = own.get();
         if !own.is_empty() {
             return own;
@@ -99,7 +94,7 @@ pub fn Field(
     });
     let wrong = move || all.with(|a| !a.is_empty());
     // What did not change is not put into the page again, frame after frame.
-    let value = Memo::new(move |_| value.get());
+    let value = Signal::new(move || value.get());
     let button = move |key: &'static str, sign: &'static str, by: f64| {
         step.map(|step| {
             let name = move || s.words.with(|w| w.translate("control", key).replace("{what}", &label.get()));
@@ -129,17 +124,15 @@ pub fn Field(
 #[component]
 pub fn Looked(
     /// What was looked for.
-    #[prop(into)]
     label: Signal<String>,
     /// Where it stands in the document.
     path: String,
     /// Whether nobody having looked can be said.
-    #[prop(optional)]
     sure: bool,
 ) -> impl IntoView {
     let s = session();
     let at = StoredValue::new(path.clone());
-    let answer = Memo::new(move |_| s.open.with(|o| o.as_ref()?.case.as_ref()?.flag(&at.get_value())));
+    let answer = Signal::new(move || s.open.with(|o| o.as_ref()?.case.as_ref()?.flag(&at.get_value())));
     let group = id_of(&path);
     let option = move |words: &'static str, value: Option<bool>| {
         let choose = move |_| {

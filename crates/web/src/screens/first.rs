@@ -7,8 +7,7 @@ use crate::scene::place::Polar;
 use crate::scene::question;
 use crate::screen::Screen;
 use crate::session::{Session, say, session};
-use leptos::html;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use unmire_casefile::keys::case::DEPTH;
 use unmire_casefile::{Question, case_from_answers, questions};
 
@@ -60,12 +59,12 @@ fn storage() -> Option<web_sys::Storage> {
 #[component]
 pub fn Gate(progress: Progress) -> impl IntoView {
     let s = session();
-    let ticked = RwSignal::new(BTreeSet::<&'static str>::new());
+    let ticked = RwSignal::new(Vec::<&'static str>::new());
     let open = RwSignal::new(None::<usize>);
     let items = unmire_planner::steps::gate();
     let all = items.len();
     let begin = move |_| {
-        let left = all - ticked.with(BTreeSet::len);
+        let left = all - ticked.with(Vec::len);
         if left == 0 {
             progress.go(Some(0));
         } else {
@@ -77,16 +76,15 @@ pub fn Gate(progress: Progress) -> impl IntoView {
         let tick = move |e| {
             let on = event_target_checked(&e);
             ticked.update(|t| {
+                t.retain(|w| *w != word);
                 if on {
-                    t.insert(word);
-                } else {
-                    t.remove(word);
+                    t.push(word);
                 }
             });
             open.set(None);
         };
         view! {
-            <li><label class="option"><input type="checkbox" prop:checked=move || ticked.with(|t| t.contains(word)) on:change=tick/>
+            <li><label class="option"><input type="checkbox" prop:checked=move || ticked.with(|t| t.contains(&word)) on:change=tick/>
                 <span>{text}</span></label></li>
         }
     };
@@ -106,7 +104,7 @@ pub fn Gate(progress: Progress) -> impl IntoView {
 /// The question that it is the turn of.
 #[component]
 pub fn Questions(progress: Progress) -> impl IntoView {
-    let at = Memo::new(move |_| progress.at.get().unwrap_or_default());
+    let at = Signal::new(move || progress.at.get().unwrap_or_default());
     move || questions().get(at.get()).copied().map(|q| view! { <Ask progress q n=at.get_untracked()/> })
 }
 
@@ -139,8 +137,8 @@ fn Ask(progress: Progress, q: Question, n: usize) -> impl IntoView {
         0 => progress.go(None),
         _ => progress.go(Some(before(progress, n))),
     };
-    let heading = NodeRef::<html::H1>::new();
-    Effect::new(move |_| {
+    let heading = RwSignal::new(None::<web_sys::HtmlElement>);
+    effect(move || {
         // Whoever listens hears each question from its start.
         if let Some(h) = heading.get() {
             let _ = h.focus();
@@ -155,7 +153,7 @@ fn Ask(progress: Progress, q: Question, n: usize) -> impl IntoView {
             <h1 tabindex="-1" node_ref=heading>{words("")}</h1>
             {typed.then(|| view! { <p id="ask-help">{words("-help")}</p> })}
             {match q.id {
-                "depth" => view! { <Depths take=Callback::new(take)/> }.into_any(),
+                "depth" => view! { <Depths take=Callback::new(take) chosen=None/> }.into_any(),
                 "slope" => view! { <Slopes answer/> }.into_any(),
                 "anchor" => view! { <Tree answer/> }.into_any(),
                 "girth" => view! { <Signs answer/> }.into_any(),
@@ -227,7 +225,7 @@ fn finish(s: Session, progress: Progress) -> Result<(), String> {
 
 /// How deep it is in, by pictures and words.
 #[component]
-pub fn Depths(take: Callback<String>, #[prop(optional, into)] chosen: Option<Signal<Option<String>>>) -> impl IntoView {
+pub fn Depths(take: Callback<String>, chosen: Option<Signal<Option<String>>>) -> impl IntoView {
     let s = session();
     let one = move |word: &'static str| {
         let name = move || s.words.with(|w| w.translate("depth", word));
@@ -243,11 +241,7 @@ pub fn Depths(take: Callback<String>, #[prop(optional, into)] chosen: Option<Sig
 
 /// One number by steps.
 #[component]
-pub fn Steps(
-    #[prop(into)] label: Signal<String>,
-    #[prop(into)] shown: Signal<String>,
-    by: Callback<f64>,
-) -> impl IntoView {
+pub fn Steps(label: Signal<String>, shown: Signal<String>, by: Callback<f64>) -> impl IntoView {
     let s = session();
     let button = move |key: &'static str, sign: &'static str, n: f64| {
         let name = move || s.words.with(|w| w.translate("control", key).replace("{what}", &label.get()));
@@ -270,18 +264,18 @@ fn Slopes(answer: RwSignal<String>) -> impl IntoView {
         slopes.set(new);
         answer.set(question::slope(new.0, new.1));
     };
-    let along = Signal::derive(move || slopes.get().0);
-    let across = Signal::derive(move || slopes.get().1);
+    let along = Signal::new(move || slopes.get().0);
+    let across = Signal::new(move || slopes.get().1);
     let part = move |i: usize| {
         move || question::slope(along.get(), across.get()).split(", ").nth(i).unwrap_or_default().to_owned()
     };
     view! {
         <div class="steps">
             <div><pictures::Slope degrees=along across=false/>
-                <Steps label=Signal::derive(say("start.along")) shown=Signal::derive(part(0))
+                <Steps label=Signal::new(say("start.along")) shown=Signal::new(part(0))
                     by=Callback::new(move |n: f64| { let (a, b) = slopes.get_untracked(); put((a + n, b)); })/></div>
             <div><pictures::Slope degrees=across across=true/>
-                <Steps label=Signal::derive(say("start.across")) shown=Signal::derive(part(1))
+                <Steps label=Signal::new(say("start.across")) shown=Signal::new(part(1))
                     by=Callback::new(move |n: f64| { let (a, b) = slopes.get_untracked(); put((a, b + n)); })/></div>
         </div>
         <Sensor take=Callback::new(put)/>
@@ -300,11 +294,11 @@ fn Tree(answer: RwSignal<String>) -> impl IntoView {
     let metres = |m: f64| format!("{m} m");
     view! {
         <div class="steps">
-            <Steps label=Signal::derive(say("start.distance")) shown=Signal::derive(move || metres(at.get().distance_m))
+            <Steps label=Signal::new(say("start.distance")) shown=Signal::new(move || metres(at.get().distance_m))
                 by=Callback::new(move |n: f64| step(n, 0.0, 0.0))/>
-            <Steps label=Signal::derive(say("start.direction")) shown=Signal::derive(move || at.get().direction())
+            <Steps label=Signal::new(say("start.direction")) shown=Signal::new(move || at.get().direction())
                 by=Callback::new(move |n: f64| step(0.0, -5.0 * n, 0.0))/>
-            <Steps label=Signal::derive(say("start.rise")) shown=Signal::derive(move || metres(at.get().rise_m))
+            <Steps label=Signal::new(say("start.rise")) shown=Signal::new(move || metres(at.get().rise_m))
                 by=Callback::new(move |n: f64| step(0.0, 0.0, 0.5 * n))/>
         </div>
     }

@@ -9,7 +9,6 @@ use crate::document::Complaint;
 use crate::dom::prelude::*;
 use crate::scene::thing::{self, Moved, Thing, index_of};
 use crate::session::{Session, say, session};
-use leptos::prelude::untrack;
 use unmire_casefile::keys::case::{BARS, NORTH};
 use unmire_model::quantity::text::read_one;
 use unmire_model::{Length, Vec3};
@@ -20,7 +19,7 @@ const ADDED: [&str; 2] = ["helper", "obstacle"];
 #[component]
 pub fn Others() -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
-    let all = Memo::new(move |_| {
+    let all = Signal::new(move || {
         let blocks = place.rigged.with(|r| {
             let n = r.as_ref().map_or(0, |r| r.layout.stations.len());
             (0..n).filter(|i| place.block(*i).is_some()).map(Thing::Block).collect::<Vec<_>>()
@@ -36,7 +35,7 @@ pub fn Others() -> impl IntoView {
         Thing::Block(i) => place.block(*i).map(|(id, _)| id).unwrap_or_default(),
         Thing::Helper(id) | Thing::Obstacle(id) | Thing::Anchor(id) => id.clone(),
     };
-    let chosen = Memo::new(move |_| {
+    let chosen = Signal::new(move || {
         let wanted = place.other.get();
         if all.with(|a| a.contains(&wanted)) { wanted } else { Thing::Vehicle }
     });
@@ -103,9 +102,9 @@ fn Plain(
 ) -> impl IntoView {
     let s = session();
     let at = StoredValue::new(path.clone());
-    let label = Signal::derive(move || s.words.with(|w| w.translate("thing", word)));
+    let label = Signal::new(move || s.words.with(|w| w.translate("thing", word)));
     let value =
-        Signal::derive(move || s.open.with(|o| o.as_ref()?.case.as_ref()?.get(&at.get_value())).unwrap_or_default());
+        Signal::new(move || s.open.with(|o| o.as_ref()?.case.as_ref()?.get(&at.get_value())).unwrap_or_default());
     let put = Callback::new(move |text: String| -> Result<(), Vec<Complaint>> {
         try_edit(s, |c| match text.trim() {
             "" => {
@@ -115,7 +114,7 @@ fn Plain(
             text => c.set(&at.get_value(), text),
         })
     });
-    view! { <Field label path value put example=example.to_owned()/> }
+    view! { <Field label path value put step=None apart="" example=example.to_owned()/> }
 }
 
 /// How far something was moved, typed or by steps: ahead and to the left.
@@ -145,8 +144,8 @@ fn Offset(thing: Thing) -> impl IntoView {
         Ok(())
     };
     let field = move |word: &'static str, pick: fn(Vec3) -> f64, with: fn(Vec3, f64) -> Vec3| {
-        let label = Signal::derive(move || s.words.with(|w| w.translate("thing", word)));
-        let value = Signal::derive(move || length(s.settings.get().units, pick(now())));
+        let label = Signal::new(move || s.words.with(|w| w.translate("thing", word)));
+        let value = Signal::new(move || length(s.settings.get().units, pick(now())));
         let put = Callback::new(move |text: String| match read_one::<Length>(&text) {
             Ok(l) => go(with(untrack(now), l.as_m())),
             Err(e) => Err(vec![told(&e)]),
@@ -156,7 +155,7 @@ fn Offset(thing: Thing) -> impl IntoView {
             // Where it can't stand it stays.
             let _ = go(with(at, pick(at) + n * step_m(s.settings.get_untracked().units)));
         });
-        view! { <Field label path=format!("{which}.{word}") value put step example="2 m".to_owned()/> }
+        view! { <Field label path=format!("{which}.{word}") value put step=Some(step) apart="" example="2 m".to_owned()/> }
     };
     view! {
         <div class="steps">
@@ -204,13 +203,13 @@ fn Vehicle() -> impl IntoView {
         })
     });
     let value =
-        Signal::derive(move || s.open.with(|o| o.as_ref()?.case.as_ref()?.get("survey.heading")).unwrap_or_default());
-    let label = Signal::derive(move || s.words.with(|w| w.translate("thing", "heading")));
+        Signal::new(move || s.open.with(|o| o.as_ref()?.case.as_ref()?.get("survey.heading")).unwrap_or_default());
+    let label = Signal::new(move || s.words.with(|w| w.translate("thing", "heading")));
     view! {
         <div class="card">
             <p class="small">{say("scene.vehicle-how")}</p>
             <Offset thing=Thing::Vehicle/>
-            <Field label path="survey.heading".to_owned() value put=heading example="310 deg".to_owned()/>
+            <Field label path="survey.heading".to_owned() value put=heading step=None apart="" example="310 deg".to_owned()/>
             <Choice word="north" path="survey.north".to_owned() words=NORTH/>
             <Compass take/>
             <div class="steps">
@@ -227,7 +226,7 @@ fn Choice(word: &'static str, path: String, words: &'static [&'static str]) -> i
     let s = session();
     let id = super::controls::id_of(&path);
     let at = StoredValue::new(path);
-    let now = Memo::new(move |_| s.open.with(|o| o.as_ref()?.case.as_ref()?.get(&at.get_value())));
+    let now = Signal::new(move || s.open.with(|o| o.as_ref()?.case.as_ref()?.get(&at.get_value())));
     let put = move |e| {
         let word = event_target_value(&e);
         // Every word of the list can be put in.
@@ -262,7 +261,7 @@ fn Helper(id: String) -> impl IntoView {
     let i = s.open.with_untracked(|o| index_of(o.as_ref()?.case.as_ref()?, "helper", "name", &id)).unwrap_or_default();
     let table = format!("helper[{i}]");
     let path = |key: &str| format!("{table}.{key}");
-    let flag = move |word: &'static str| Signal::derive(move || s.words.with(|w| w.translate("thing", word)));
+    let flag = move |word: &'static str| Signal::new(move || s.words.with(|w| w.translate("thing", word)));
     let name = {
         let id = id.clone();
         move || s.words.with(|w| w.fill("scene.remove", &[("id", &id)]))
@@ -279,7 +278,7 @@ fn Helper(id: String) -> impl IntoView {
                 <Plain word="braked" path=path("braked_share") example="40 % .. 100 %"/>
                 <Plain word="friction" path=path("friction") example="0.3 .. 0.4"/>
             </div>
-            <Looked label=flag("chocked") path=path("chocked")/>
+            <Looked label=flag("chocked") path=path("chocked") sure=false/>
             <Looked label=flag("can-tow") path=path("can_tow") sure=true/>
             <p class="buttons"><button type="button" class="quiet" on:click=move |_| removed(s, place, gone.clone())>{name}</button></p>
         </div>
@@ -294,7 +293,7 @@ fn Obstacle(id: String) -> impl IntoView {
     let table = format!("obstacle[{i}]");
     let path = |key: &str| format!("{table}.{key}");
     let (outline, mine) = (StoredValue::new(path("outline")), StoredValue::new(id.clone()));
-    let corners = Signal::derive(move || {
+    let corners = Signal::new(move || {
         place
             .case
             .with(|c| {
@@ -306,7 +305,7 @@ fn Obstacle(id: String) -> impl IntoView {
     let put = Callback::new(move |text: String| -> Result<(), Vec<Complaint>> {
         try_edit(s, |c| c.set(&outline.get_value(), thing::corners(&text)))
     });
-    let label = Signal::derive(move || s.words.with(|w| w.translate("thing", "corners")));
+    let label = Signal::new(move || s.words.with(|w| w.translate("thing", "corners")));
     let name = move || s.words.with(|w| w.fill("scene.remove", &[("id", &mine.get_value())]));
     let gone = table.clone();
     view! {
@@ -315,7 +314,8 @@ fn Obstacle(id: String) -> impl IntoView {
             <Offset thing=Thing::Obstacle(id)/>
             <Plain word="what" path=path("what") example="a gully with a stream"/>
             <Choice word="bars" path=path("bars") words=BARS/>
-            <Field label path=path("outline") value=corners put example="3, -6; 23, -6; 23, -9".to_owned()/>
+            <Field label path=path("outline") value=corners put step=None apart=""
+                example="3, -6; 23, -6; 23, -9".to_owned()/>
             <p class="buttons"><button type="button" class="quiet" on:click=move |_| removed(s, place, gone.clone())>{name}</button></p>
         </div>
     }
@@ -325,7 +325,7 @@ fn Obstacle(id: String) -> impl IntoView {
 #[component]
 fn Block(station: usize) -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
-    let now = Memo::new(move |_| place.block(station).map(|(_, anchor)| anchor));
+    let now = Signal::new(move || place.block(station).map(|(_, anchor)| anchor));
     let ids = place.case.with_untracked(|c| {
         c.as_ref().map(|c| c.anchors.iter().map(|a| a.id.clone()).collect::<Vec<_>>()).unwrap_or_default()
     });

@@ -3,7 +3,7 @@
 use crate::document::Complaint;
 use crate::dom::prelude::*;
 use crate::session::session;
-use unmire_audit::verdict::Verdict;
+use unmire_audit::verdict;
 
 /// A verdict: a shape, a word, and last a colour.
 #[component]
@@ -12,9 +12,10 @@ pub fn Verdict(
     word: String,
 ) -> impl IntoView {
     let s = session();
-    let all = [Verdict::Holds, Verdict::HoldsBelowStopLoad, Verdict::Unknown, Verdict::Overloaded];
+    use verdict::Verdict as V;
+    let all = [V::Holds, V::HoldsBelowStopLoad, V::Unknown, V::Overloaded];
     let known = all.into_iter().find(|v| v.word() == word);
-    let shape = known.map_or('?', Verdict::shape);
+    let shape = known.map_or('?', V::shape);
     let class = format!("verdict {}", word.replace(' ', "-"));
     let text = move || s.words.with(|w| w.translate("verdict", &word));
     view! { <span class=class><span class="shape" aria-hidden="true">{shape.to_string()}</span>" "{text}</span> }

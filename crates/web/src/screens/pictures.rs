@@ -29,7 +29,6 @@ pub fn Depth(
 #[component]
 pub fn Slope(
     /// Degrees; positive lifts the right end along the way out, and the left end across it.
-    #[prop(into)]
     degrees: Signal<f64>,
     /// Whether it is the slope across.
     across: bool,

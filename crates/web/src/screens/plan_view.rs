@@ -8,10 +8,10 @@ use crate::scene::place::Polar;
 use crate::scene::thing::{Moved, Thing, hangs_at, index_of};
 use crate::scene::view::WIDTH;
 use crate::session::{Session, say, session};
-use leptos::ev::{KeyboardEvent, PointerEvent};
 use unmire_model::quantity::show;
 use unmire_model::{Length, Vec3};
 use wasm_bindgen::JsCast as _;
+use web_sys::{KeyboardEvent, PointerEvent};
 
 /// How far an arrow key moves a thing, metres.
 pub const STEP_M: f64 = 0.5;
@@ -35,7 +35,7 @@ pub fn PlanView() -> impl IntoView {
     let frame = move || place.view.get().map(|v| format!("0 0 {WIDTH} {}", v.height));
     // What an anchor or a block does leaves the rest of the drawing as it is.
     let loose =
-        Memo::new(move |_| place.moved.get().filter(|m| !matches!(m.thing, Thing::Anchor(_) | Thing::Block(_))));
+        Signal::new(move || place.moved.get().filter(|m| !matches!(m.thing, Thing::Anchor(_) | Thing::Block(_))));
     let still = move || {
         let (view, reader) = (place.view.get()?, s.settings.get().units);
         let moved = loose.get();
@@ -56,23 +56,23 @@ pub fn PlanView() -> impl IntoView {
             Some(draw::ground(&view.seen_from(place.come.get()), &site, &words, reader))
         })
     };
-    let rig = Memo::new(move |_| {
+    let rig = Signal::new(move || {
         let reader = s.settings.get().units;
         let view = place.view.get().map(|v| v.seen_from(place.come.get()));
         view.and_then(|v| place.with_rig(|r| draw::rig(&v, &r.points, &r.legs, reader))).unwrap_or_default()
     });
-    let count = Memo::new(move |_| rig.with(|r| r.numbers.len()));
+    let count = Signal::new(move || rig.with(|r| r.numbers.len()));
     let numbers = move || (0..count.get()).collect::<Vec<usize>>();
     let number = move |i: usize| {
         let part = move |pick: fn(&draw::Number) -> &str| {
-            Memo::new(move |_| rig.with(|r| r.numbers.get(i).map(|n| pick(n).to_owned())).unwrap_or_default())
+            Signal::new(move || rig.with(|r| r.numbers.get(i).map(|n| pick(n).to_owned())).unwrap_or_default())
         };
         let (at, class, text) = (part(|n| &n.at), part(|n| n.class), part(|n| &n.text));
         view! { <text class=class transform=at>{text}</text> }
     };
-    let path = move |pick: fn(&draw::Rig) -> &str| Memo::new(move |_| rig.with(|r| pick(r).to_owned()));
+    let path = move |pick: fn(&draw::Rig) -> &str| Signal::new(move || rig.with(|r| pick(r).to_owned()));
     let (legs, slings, marks) = (path(|r| &r.legs), path(|r| &r.slings), path(|r| &r.marks));
-    let things = Memo::new(move |_| {
+    let things = Signal::new(move || {
         let blocks = place.rigged.with(|r| {
             let hung = |l: &unmire_model::layout::Layout| {
                 (0..l.stations.len()).filter(|i| hangs_at(l, *i).is_some()).map(Thing::Block).collect::<Vec<_>>()
@@ -141,12 +141,12 @@ fn Handle(thing: Thing) -> impl IntoView {
         Thing::Helper(_) | Thing::Obstacle(_) => "handle other",
     };
     let thing = StoredValue::new(thing);
-    let at = Memo::new(move |_| place.drawn(&thing.get_value()));
+    let at = Signal::new(move || place.drawn(&thing.get_value()));
     let turned = move || {
         let (x, y) = place.view.get()?.spot(at.get()?);
         Some(format!("translate({:.1} {y:.1})", if block { x + BESIDE } else { x }))
     };
-    let label = Memo::new(move |_| name(s, place, &thing.get_value(), at.get()));
+    let label = Signal::new(move || name(s, place, &thing.get_value(), at.get()));
     let radius = {
         let id = anchor.clone();
         move || {

@@ -71,19 +71,19 @@ impl Judged {
 #[derive(Clone, Copy)]
 pub struct Place {
     /// The case as it was last readable.
-    pub case: Memo<Option<Case>>,
+    pub case: Signal<Option<Case>>,
     /// What is under the finger and where it is.
     pub moved: RwSignal<Option<Moved>>,
     /// How far the vehicle has come under the finger.
-    pub come: Memo<Vec3>,
+    pub come: Signal<Vec3>,
     /// The rig that is looked at, as it was found, or with a block that was hung elsewhere.
-    pub rigged: Memo<Option<Rigged>>,
+    pub rigged: Signal<Option<Rigged>>,
     /// A found rig with a block that was hung elsewhere.
     pub tried: RwSignal<Option<Layout>>,
     /// What becomes of it: the whole pull; at a glance while something moves.
-    pub judged: Memo<Option<Result<Judged, String>>>,
+    pub judged: Signal<Option<Result<Judged, String>>>,
     /// How the ground lies on the drawing; it keeps still while something is moved.
-    pub view: Memo<Option<View>>,
+    pub view: Signal<Option<View>>,
     /// The anchor whose numbers are shown, by its id.
     pub selected: RwSignal<Option<String>>,
     /// What else has its numbers shown.
@@ -92,19 +92,19 @@ pub struct Place {
 impl Place {
     fn new() -> Self {
         let s = session();
-        let case = Memo::new(move |last: Option<&Option<Case>>| {
+        let case = Signal::with_last(move |last: Option<&Option<Case>>| {
             let read = s.open.with(|o| o.as_ref().and_then(|o| scene::read(&o.text, &o.kits)));
             read.or_else(|| last.cloned().flatten())
         });
         let moved = RwSignal::new(None::<Moved>);
         let tried = RwSignal::new(None::<Layout>);
         // Another rig, another search: what was tried with the one before is over.
-        Effect::new(move |_| {
+        effect(move || {
             s.planned.track();
             s.chosen.track();
             tried.set(None);
         });
-        let found = Memo::new(move |_| {
+        let found = Signal::new(move || {
             if let Some(layout) = case.with(|c| c.as_ref().and_then(|c| c.rig.clone())) {
                 return Some(Rigged { layout, actions: s.done.get() });
             }
@@ -120,7 +120,7 @@ impl Place {
                 })
             })
         });
-        let rigged = Memo::new(move |_| {
+        let rigged = Signal::new(move || {
             let mut rigged = found.get()?;
             if let Some(layout) = tried.get() {
                 rigged.layout = layout;
@@ -128,7 +128,7 @@ impl Place {
             Some(rigged)
         });
         let scratch = StoredValue::new(None::<Case>);
-        let judged = Memo::new(move |last: Option<&Option<Result<Judged, String>>>| {
+        let judged = Signal::with_last(move |last: Option<&Option<Result<Judged, String>>>| {
             let moved = moved.get();
             rigged.with(|r| {
                 case.with(|c| {
@@ -137,7 +137,7 @@ impl Place {
                         scratch.set_value(None);
                         return r.judge(c).map(Judged::of).transpose();
                     };
-                    let mut copy = scratch.try_update_value(Option::take).flatten();
+                    let mut copy = scratch.update_value(Option::take).flatten();
                     let seen = r.glance(c, &moved, &mut copy);
                     scratch.set_value(copy);
                     let when = match last {
@@ -149,12 +149,12 @@ impl Place {
             })
         });
         // What hangs on these does nothing while an anchor moves.
-        let moving = Memo::new(move |_| moved.with(Option::is_some));
-        let come = Memo::new(move |_| {
+        let moving = Signal::new(move || moved.with(Option::is_some));
+        let come = Signal::new(move || {
             let vehicle = |m: &Moved| (m.thing == Thing::Vehicle).then_some(m.to);
             moved.with(|m| m.as_ref().and_then(vehicle)).unwrap_or(Vec3::ZERO)
         });
-        let view = Memo::new(move |last: Option<&Option<View>>| match moving.get() {
+        let view = Signal::with_last(move |last: Option<&Option<View>>| match moving.get() {
             true => last.copied().flatten(),
             false => case.with(|c| c.as_ref().map(|c| View::of(&unmire_planner::site::of(c), None))),
         });
@@ -212,7 +212,7 @@ impl Place {
     }
     /// Hangs a block at the next anchor or at the one before.
     pub fn hang_next(self, s: Session, station: usize, forward: bool) {
-        let Some((_, now)) = leptos::prelude::untrack(|| self.block(station)) else { return };
+        let Some((_, now)) = untrack(|| self.block(station)) else { return };
         let ids = self.case.with_untracked(|c| {
             c.as_ref().map(|c| c.anchors.iter().map(|a| a.id.clone()).collect::<Vec<_>>()).unwrap_or_default()
         });
@@ -254,20 +254,20 @@ pub fn Scene() -> impl IntoView {
 #[component]
 fn Looked() -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
-    let weakest = Memo::new(move |_| -> Option<String> {
+    let weakest = Signal::new(move || -> Option<String> {
         let (part, margin) = place.with_rig(|r| (r.weakest.clone(), r.margin))?;
         let part = part?;
         Some(s.words.with(|w| w.fill("rigs.weakest", &[("part", &part), ("margin", &units::margin(margin))])))
     });
-    let stop = Memo::new(move |_| -> Option<String> {
+    let stop = Signal::new(move || -> Option<String> {
         let load = place.with_rig(|r| r.stop)??;
         let load = units::capacity(s.settings.get().units, Some(load.as_n()));
         Some(s.words.with(|w| w.fill("rigs.stop", &[("load", &load)])))
     });
-    let verdict = Memo::new(move |_| place.with_rig(|r| r.verdict.to_owned()));
-    let family = Memo::new(move |_| place.with_rig(|r| s.words.with(|w| w.translate("family", r.family))));
-    let moving = Memo::new(move |_| place.with_rig(|r| !r.whole).unwrap_or_default());
-    let misfit = Memo::new(move |_| place.judged.with(|j| j.as_ref().and_then(|j| j.as_ref().err().cloned())));
+    let verdict = Signal::new(move || place.with_rig(|r| r.verdict.to_owned()));
+    let family = Signal::new(move || place.with_rig(|r| s.words.with(|w| w.translate("family", r.family))));
+    let moving = Signal::new(move || place.with_rig(|r| !r.whole).unwrap_or_default());
+    let misfit = Signal::new(move || place.judged.with(|j| j.as_ref().and_then(|j| j.as_ref().err().cloned())));
     // A rig that was changed goes into the case whole, or is as it was found.
     let take = move |_| {
         if let Some(layout) = place.tried.get_untracked() {
@@ -320,7 +320,7 @@ fn Looked() -> impl IntoView {
 #[component]
 fn Stops() -> impl IntoView {
     let place = expect_context::<Place>();
-    let when = Memo::new(move |_| place.with_rig(|r| r.when.clone()).unwrap_or_default());
+    let when = Signal::new(move || place.with_rig(|r| r.when.clone()).unwrap_or_default());
     move || {
         let all = when.get();
         (!all.is_empty()).then(|| {
@@ -336,15 +336,15 @@ fn Stops() -> impl IntoView {
 #[component]
 fn Legs() -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
-    let rows = Memo::new(move |_| {
+    let rows = Signal::new(move || {
         let u = s.settings.get().units;
         place.with_rig(|r| draw::rows(&r.legs, u)).unwrap_or_default()
     });
     // A row stays while its leg does, and a cell while its number does.
-    let names = Memo::new(move |_| rows.with(|r| r.iter().map(|r| r.leg.clone()).enumerate().collect::<Vec<_>>()));
+    let names = Signal::new(move || rows.with(|r| r.iter().map(|r| r.leg.clone()).enumerate().collect::<Vec<_>>()));
     let row = move |(i, leg): (usize, String)| {
         let cell = move |pick: fn(&draw::Row) -> &str| {
-            Memo::new(move |_| rows.with(|r| r.get(i).map(|r| pick(r).to_owned())).unwrap_or_default())
+            Signal::new(move || rows.with(|r| r.get(i).map(|r| pick(r).to_owned())).unwrap_or_default())
         };
         let (work, stall) = (cell(|r| &r.work), cell(|r| &r.stall));
         view! { <tr><th scope="row" lang="en">{leg}</th><td>{work}</td><td>{stall}</td></tr> }

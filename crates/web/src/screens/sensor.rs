@@ -7,7 +7,8 @@ use crate::dom::prelude::*;
 use crate::scene::question::{bearing_from_phone, slope_from_phone};
 use crate::session::{say, session};
 use js_sys::{Function, Promise, Reflect};
-use leptos::task::spawn_local;
+use std::cell::Cell;
+use std::rc::Rc;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast as _, JsValue};
 use wasm_bindgen_futures::JsFuture;
@@ -62,7 +63,7 @@ pub fn Compass(take: Callback<f64, Result<(), Vec<Complaint>>>) -> impl IntoView
             <button type="button" class="quiet" on:click=ask>{say("scene.compass")}</button>
             <p class="small">{say("scene.compass-how")}</p>
             <Trouble trouble/>
-            <Told id=String::new() all=wrong/>
+            <Told id=String::new() all=*wrong/>
         </div>
     }
 }
@@ -98,14 +99,15 @@ async fn allowed() -> Option<bool> {
 }
 
 fn listen<T: 'static>(read: Reading<T>, take: impl Fn(T) + 'static, trouble: RwSignal<Option<&'static str>>) {
-    let done = StoredValue::new(false);
+    let heard = Rc::new(Cell::new(false));
+    let done = Rc::clone(&heard);
     let hear = Closure::<dyn FnMut(JsValue)>::new(move |event: JsValue| {
         // A screen that is gone takes nothing, and one reading is enough.
-        if done.try_get_value() != Some(false) {
+        if done.get() || trouble.try_get_untracked().is_none() {
             return;
         }
         if let Some(reading) = read(&event) {
-            done.set_value(true);
+            done.set(true);
             take(reading);
         }
     });
@@ -120,8 +122,8 @@ fn listen<T: 'static>(read: Reading<T>, take: impl Fn(T) + 'static, trouble: RwS
                 // It was added just now.
                 let _ = window().remove_event_listener_with_callback(event, hear.as_ref().unchecked_ref());
             }
-            if done.try_get_value() == Some(false) {
-                trouble.try_set(Some("sensor-none"));
+            if !heard.get() {
+                trouble.set(Some("sensor-none"));
             }
         },
         PATIENCE,

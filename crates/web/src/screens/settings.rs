@@ -15,21 +15,21 @@ pub fn Settings() -> impl IntoView {
     };
     view! {
         <header class="head"><h1>{say("settings.title")}</h1></header>
-        <Choice group="language" title=say("settings.language")
-            options=Language::ALL.map(|l| (l.code(), Signal::derive(move || l.name().to_owned()))).to_vec()
-            chosen=Signal::derive(move || s.settings.get().language.code())
-            choose=move |word| s.set(|x| x.language = Language::by_tag(word).unwrap_or_default())/>
-        <Choice group="units" title=say("settings.units")
-            options=vec![("metric", Signal::derive(say("settings.metric"))), ("us", Signal::derive(say("settings.us")))]
-            chosen=Signal::derive(move || units_word(s.settings.get().units))
-            choose=move |word| s.set(|x| x.units = units_by_word(word).unwrap_or(Units::Metric))/>
-        <Choice group="theme" title=say("settings.theme")
+        <Choice group="language" title=Signal::new(say("settings.language"))
+            options=Language::ALL.map(|l| (l.code(), Signal::new(move || l.name().to_owned()))).to_vec()
+            chosen=Signal::new(move || s.settings.get().language.code())
+            choose=Callback::new(move |word| s.set(|x| x.language = Language::by_tag(word).unwrap_or_default()))/>
+        <Choice group="units" title=Signal::new(say("settings.units"))
+            options=vec![("metric", Signal::new(say("settings.metric"))), ("us", Signal::new(say("settings.us")))]
+            chosen=Signal::new(move || units_word(s.settings.get().units))
+            choose=Callback::new(move |word| s.set(|x| x.units = units_by_word(word).unwrap_or(Units::Metric)))/>
+        <Choice group="theme" title=Signal::new(say("settings.theme"))
             options=vec![
-                ("auto", Signal::derive(say("settings.auto"))), ("light", Signal::derive(say("settings.light"))),
-                ("dark", Signal::derive(say("settings.dark"))), ("sun", Signal::derive(say("settings.sun"))),
+                ("auto", Signal::new(say("settings.auto"))), ("light", Signal::new(say("settings.light"))),
+                ("dark", Signal::new(say("settings.dark"))), ("sun", Signal::new(say("settings.sun"))),
             ]
-            chosen=Signal::derive(move || s.settings.get().theme.word())
-            choose=move |word| s.set(|x| x.theme = Theme::by_word(word).unwrap_or_default())/>
+            chosen=Signal::new(move || s.settings.get().theme.word())
+            choose=Callback::new(move |word| s.set(|x| x.theme = Theme::by_word(word).unwrap_or_default()))/>
         <section><h2>{say("settings.offline")}</h2><p role="status">{kept}</p></section>
         <section><h2>{say("settings.about")}</h2><p>{say("settings.limits")}</p><p class="small">{env!("CARGO_PKG_VERSION")}</p></section>
     }
@@ -39,15 +39,15 @@ pub fn Settings() -> impl IntoView {
 #[component]
 fn Choice(
     group: &'static str,
-    title: impl Fn() -> String + Send + Sync + 'static,
+    title: Signal<String>,
     options: Vec<(&'static str, Signal<String>)>,
     chosen: Signal<&'static str>,
-    choose: impl Fn(&'static str) + Copy + Send + Sync + 'static,
+    choose: Callback<&'static str>,
 ) -> impl IntoView {
     let option = move |(word, name): (&'static str, Signal<String>)| {
         view! {
             <label class="option">
-                <input type="radio" name=group value=word prop:checked=move || chosen.get() == word on:change=move |_| choose(word)/>
+                <input type="radio" name=group value=word prop:checked=move || chosen.get() == word on:change=move |_| choose.run(word)/>
                 <span>{name}</span>
             </label>
         }

@@ -6,7 +6,6 @@ use crate::dom::prelude::*;
 use crate::examples::{self, Example};
 use crate::session::{Session, say, session};
 use crate::store::Entry;
-use leptos::task::spawn_local;
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen_futures::JsFuture;
 

@@ -21,8 +21,8 @@ pub fn Stuck() -> impl IntoView {
             <h2 id="stuck-title">{say("scene.stuck")}</h2>
             {move || match at.get() {
                 0 => view! { <HowDeep/> }.into_any(),
-                1 => view! { <Looked label=Signal::derive(say("scene.belly")) path="stuck.bellied".to_owned() sure=true/> }.into_any(),
-                2 => view! { <Looked label=Signal::derive(say("scene.wet")) path="ground.saturated".to_owned() sure=true/> }.into_any(),
+                1 => view! { <Looked label=Signal::new(say("scene.belly")) path="stuck.bellied".to_owned() sure=true/> }.into_any(),
+                2 => view! { <Looked label=Signal::new(say("scene.wet")) path="ground.saturated".to_owned() sure=true/> }.into_any(),
                 _ => view! { <Slopes/> }.into_any(),
             }}
             <Turns at of=OF/>
@@ -33,18 +33,18 @@ pub fn Stuck() -> impl IntoView {
 #[component]
 fn HowDeep() -> impl IntoView {
     let s = session();
-    let depth = Signal::derive(move || s.open.with(|o| o.as_ref()?.case.as_ref()?.get("stuck.depth")));
+    let depth = Signal::new(move || s.open.with(|o| o.as_ref()?.case.as_ref()?.get("stuck.depth")));
     let take = Callback::new(move |word: String| {
         // Every word of the list can be put in.
         let _ = try_edit(s, |c| assumed::set_depth(c, &word));
     });
-    view! { <h3>{move || s.words.with(|w| w.translate("question", "depth"))}</h3><Depths take chosen=depth/> }
+    view! { <h3>{move || s.words.with(|w| w.translate("question", "depth"))}</h3><Depths take chosen=Some(depth)/> }
 }
 
 #[component]
 fn Slopes() -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
-    let slopes = Memo::new(move |_| {
+    let slopes = Signal::new(move || {
         let half = |d: f64| libm::round(d * 2.0) / 2.0;
         place.case.with(|c| {
             c.as_ref().map_or((0.0, 0.0), |c| {
@@ -64,9 +64,9 @@ fn Slopes() -> impl IntoView {
             if new.1 != old.1 { c.set("way_out.side_slope", across) } else { Ok(()) }
         });
     };
-    let (along, across) = (Signal::derive(move || slopes.get().0), Signal::derive(move || slopes.get().1));
+    let (along, across) = (Signal::new(move || slopes.get().0), Signal::new(move || slopes.get().1));
     let part = move |i: usize| {
-        Signal::derive(move || {
+        Signal::new(move || {
             question::slope(along.get(), across.get()).split(", ").nth(i).unwrap_or_default().to_owned()
         })
     };
@@ -74,10 +74,10 @@ fn Slopes() -> impl IntoView {
         <h3>{say("scene.slopes")}</h3>
         <div class="steps">
             <div><pictures::Slope degrees=along across=false/>
-                <Steps label=Signal::derive(say("start.along")) shown=part(0)
+                <Steps label=Signal::new(say("start.along")) shown=part(0)
                     by=Callback::new(move |n: f64| { let (a, b) = slopes.get_untracked(); put((a + n, b)); })/></div>
             <div><pictures::Slope degrees=across across=true/>
-                <Steps label=Signal::derive(say("start.across")) shown=part(1)
+                <Steps label=Signal::new(say("start.across")) shown=part(1)
                     by=Callback::new(move |n: f64| { let (a, b) = slopes.get_untracked(); put((a, b + n)); })/></div>
         </div>
         <Sensor take=Callback::new(put)/>

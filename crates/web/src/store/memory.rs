@@ -2,26 +2,27 @@
 
 use super::{Entry, Sort, Store, StoreError, sorted};
 use std::cell::RefCell;
-use std::collections::BTreeMap;
 
 /// A store that forgets.
 #[derive(Debug, Default)]
 pub struct Memory {
-    entries: RefCell<BTreeMap<String, Entry>>,
+    entries: RefCell<Vec<Entry>>,
 }
 impl Store for Memory {
     async fn save(&self, entry: &Entry) -> Result<(), StoreError> {
-        self.entries.borrow_mut().insert(entry.id.clone(), entry.clone());
+        let mut entries = self.entries.borrow_mut();
+        entries.retain(|e| e.id != entry.id);
+        entries.push(entry.clone());
         Ok(())
     }
     async fn load(&self, id: &str) -> Result<Option<Entry>, StoreError> {
-        Ok(self.entries.borrow().get(id).cloned())
+        Ok(self.entries.borrow().iter().find(|e| e.id == id).cloned())
     }
     async fn list(&self, sort: Sort) -> Result<Vec<Entry>, StoreError> {
-        Ok(sorted(self.entries.borrow().values().cloned(), sort))
+        Ok(sorted(self.entries.borrow().iter().cloned(), sort))
     }
     async fn remove(&self, id: &str) -> Result<(), StoreError> {
-        self.entries.borrow_mut().remove(id);
+        self.entries.borrow_mut().retain(|e| e.id != id);
         Ok(())
     }
 }

@@ -4,7 +4,6 @@ use super::Queue;
 use crate::engine::{Answer, Finding, Job};
 use js_sys::{Array, JSON, Reflect};
 use std::cell::RefCell;
-use std::collections::BTreeMap;
 use std::rc::Rc;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast as _, JsValue};
@@ -29,7 +28,13 @@ struct Inner {
     /// What the worker calls; kept as long as it.
     ears: Vec<Closure<dyn FnMut(JsValue)>>,
     queue: Queue,
-    listeners: BTreeMap<u32, Listener>,
+    listeners: Vec<(u32, Listener)>,
+}
+impl Inner {
+    fn listener(&mut self, id: u32) -> Option<Listener> {
+        let at = self.listeners.iter().position(|(of, _)| *of == id)?;
+        Some(self.listeners.swap_remove(at).1)
+    }
 }
 
 /// The worker of the page.
@@ -39,19 +44,12 @@ pub struct Work(Rc<RefCell<Inner>>);
 impl Work {
     /// Gives a job to the worker. What is heard of it goes to the listener, after this call has come back.
     pub fn run(&self, job: &Job, listener: impl FnMut(News) + 'static) -> u32 {
-        let text = serde_json::to_value(job).map(|mut v| {
-            move |id: u32| {
-                v["id"] = id.into();
-                v.to_string()
-            }
-        });
+        // A job is plain data, which can always be written: an object with something in it.
+        let text = serde_json::to_string(job).unwrap_or_default();
+        let rest = text.strip_prefix('{').unwrap_or("}");
         let mut inner = self.0.borrow_mut();
-        // A job is plain data, which can always be written.
-        let id = match text {
-            Ok(message) => inner.queue.add(message),
-            Err(_) => inner.queue.add(|id| format!("{{\"id\":{id}}}")),
-        };
-        inner.listeners.insert(id, Box::new(listener));
+        let id = inner.queue.add(|id| format!("{{\"id\":{id},{rest}"));
+        inner.listeners.push((id, Box::new(listener)));
         drop(inner);
         self.start();
         self.send();
@@ -60,7 +58,7 @@ impl Work {
     /// Takes a job back. Nothing more is heard of it.
     pub fn cancel(&self, id: u32) {
         let mut inner = self.0.borrow_mut();
-        inner.listeners.remove(&id);
+        drop(inner.listener(id));
         if inner.queue.cancel(id) {
             end(&mut inner);
             let others = !inner.listeners.is_empty();
@@ -116,10 +114,10 @@ impl Work {
             "progress" => {
                 let news = News::Progress(number("done"), number("choices"), number("lookedAt"));
                 // The listener may speak to us in turn, so it is taken out while it listens.
-                let listener = self.0.borrow_mut().listeners.remove(&id);
+                let listener = self.0.borrow_mut().listener(id);
                 if let Some(mut listener) = listener {
                     listener(news);
-                    self.0.borrow_mut().listeners.entry(id).or_insert(listener);
+                    self.0.borrow_mut().listeners.push((id, listener));
                 }
             }
             "report" => {
@@ -140,7 +138,7 @@ impl Work {
     fn done(&self, id: u32, answer: Answer) {
         let mut inner = self.0.borrow_mut();
         inner.queue.done(id);
-        let listener = inner.listeners.remove(&id);
+        let listener = inner.listener(id);
         drop(inner);
         if let Some(mut listener) = listener {
             listener(News::Done(answer));
@@ -151,7 +149,7 @@ impl Work {
         let mut inner = self.0.borrow_mut();
         end(&mut inner);
         let ids = inner.queue.lost();
-        let told: Vec<Listener> = ids.iter().filter_map(|id| inner.listeners.remove(id)).collect();
+        let told: Vec<Listener> = ids.into_iter().filter_map(|id| inner.listener(id)).collect();
         drop(inner);
         for mut listener in told {
             listener(News::Lost(why.to_owned()));

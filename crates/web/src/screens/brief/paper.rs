@@ -1,7 +1,6 @@
 //! The brief on paper: type as large as one page allows.
 
 use crate::dom::prelude::*;
-use leptos::ev;
 use wasm_bindgen::JsCast as _;
 use web_sys::HtmlElement;
 
@@ -13,17 +12,13 @@ const SIZES: core::ops::RangeInclusive<u32> = 22..=48;
 
 /// Lays the page out for paper whenever it is printed, and back afterwards.
 pub(super) fn follow() {
-    let before = window_event_listener(ev::beforeprint, |_| {
+    on_window("beforeprint", |_| {
         fit();
     });
-    let after = window_event_listener(ev::afterprint, |_| {
+    on_window("afterprint", |_| {
         if let Some(root) = document().document_element() {
             let _ = root.remove_attribute("data-paper");
         }
-    });
-    on_cleanup(move || {
-        before.remove();
-        after.remove();
     });
 }
 

@@ -1,7 +1,7 @@
 //! The camera, where the browser can read codes in what it sees. The browser asks for permission; nothing is kept.
 
+use crate::dom::prelude::{document, window};
 use js_sys::{Array, Function, Object, Promise, Reflect};
-use leptos::prelude::{document, window};
 use wasm_bindgen::{JsCast as _, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{HtmlVideoElement, MediaStream, MediaStreamConstraints, MediaStreamTrack};

@@ -40,7 +40,7 @@ pub fn HandOver() -> impl IntoView {
         }));
     };
     // Codes of a case that was changed are none of it.
-    Effect::new(move |_| {
+    effect(move || {
         s.open.track();
         codes.set(None);
     });

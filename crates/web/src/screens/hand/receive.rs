@@ -5,7 +5,6 @@ use super::camera::Camera;
 use crate::dom::prelude::*;
 use crate::hand::{self, HandError, Heard};
 use crate::session::{Session, say, session};
-use leptos::task::spawn_local;
 
 /// What came so far.
 #[derive(Clone, Copy)]
@@ -66,10 +65,10 @@ pub fn Receive() -> impl IntoView {
     let s = session();
     let taking = Taking { s, heard: RwSignal::default(), fault: RwSignal::default() };
     let typed = RwSignal::new(String::new());
-    let eye = StoredValue::new_local(None::<Camera>);
+    let eye = StoredValue::new(None::<Camera>);
     let looking = RwSignal::new(false);
     let blind = RwSignal::new(false);
-    let video = NodeRef::<leptos::html::Video>::new();
+    let video = RwSignal::new(None::<web_sys::HtmlVideoElement>);
     let stop = move || {
         eye.update_value(|e| {
             if let Some(camera) = e.take() {
@@ -79,7 +78,7 @@ pub fn Receive() -> impl IntoView {
         looking.set(false);
     };
     on_cleanup(move || {
-        if let Some(Some(camera)) = eye.try_update_value(Option::take) {
+        if let Some(Some(camera)) = eye.update_value(Option::take) {
             camera.stop();
         }
     });
@@ -93,17 +92,18 @@ pub fn Receive() -> impl IntoView {
                     eye.set_value(Some(camera.clone()));
                     while looking.try_get_untracked() == Some(true) {
                         let seen = camera.look(&element).await;
-                        if seen.iter().any(|text| taking.part(text)) {
+                        // Meanwhile the screen may have gone.
+                        if looking.try_get_untracked() != Some(true) || seen.iter().any(|text| taking.part(text)) {
                             break;
                         }
                         super::camera::pause(200).await;
                     }
                     camera.stop();
-                    looking.try_set(false);
+                    looking.set(false);
                 }
                 Err(_) => {
-                    looking.try_set(false);
-                    blind.try_set(true);
+                    looking.set(false);
+                    blind.set(true);
                 }
             }
         });

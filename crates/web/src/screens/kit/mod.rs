@@ -10,7 +10,6 @@ use crate::dom::prelude::*;
 use crate::engine;
 use crate::session::{Open, Session, say, session};
 use crate::show;
-use leptos::html;
 use wasm_bindgen::JsCast as _;
 use whole::Whole;
 
@@ -27,9 +26,9 @@ pub(super) struct Bag {
     s: Session,
     place: Place,
     /// The document in which the pieces stand; none if it is not there or no TOML.
-    pub(super) doc: Memo<Option<Same>>,
+    pub(super) doc: Signal<Option<Same>>,
     /// What is wrong with that document.
-    pub(super) wrong: Memo<Vec<Complaint>>,
+    pub(super) wrong: Signal<Vec<Complaint>>,
     /// The one card that is open.
     pub(super) shown: RwSignal<Option<usize>>,
 }
@@ -51,7 +50,7 @@ fn kit_index(o: &Open) -> Option<usize> {
 
 impl Bag {
     fn new(s: Session, place: Place) -> Self {
-        let text = Memo::new(move |_| {
+        let text = Signal::new(move || {
             s.open.with(|o| {
                 let o = o.as_ref()?;
                 match place {
@@ -60,14 +59,14 @@ impl Bag {
                 }
             })
         });
-        let wrong = Memo::new(move |_| match place {
+        let wrong = Signal::new(move || match place {
             Place::Case => s.complaints.get(),
             Place::File => text
                 .get()
                 .and_then(|t| engine::read(&t, &[]).err().map(|found| complaints(&t, &found)))
                 .unwrap_or_default(),
         });
-        let doc = Memo::new(move |_| text.get().and_then(|t| CaseText::parse(&t).ok()).map(Same));
+        let doc = Signal::new(move || text.get().and_then(|t| CaseText::parse(&t).ok()).map(Same));
         Self { s, place, doc, wrong, shown: RwSignal::new(None) }
     }
     /// Something of the document, followed.
@@ -80,7 +79,8 @@ impl Bag {
             Place::Case => self.s.edit(change),
             Place::File => {
                 let nothing = || EditError::NoPlace("kit".to_owned());
-                let mut doc = self.doc.get_untracked().ok_or_else(nothing)?.0;
+                // A field that is left for another screen tells so when this one is gone.
+                let mut doc = self.doc.try_get_untracked().flatten().ok_or_else(nothing)?.0;
                 change(&mut doc)?;
                 let text = doc.text();
                 self.s.open.update(|o| {
@@ -135,7 +135,7 @@ pub fn Kit() -> impl IntoView {
 #[component]
 fn Pieces(bag: Bag) -> impl IntoView {
     let s = session();
-    let count = Memo::new(move |_| bag.with(|d| d.count("piece")));
+    let count = Signal::new(move || bag.with(|d| d.count("piece")));
     let kind = RwSignal::new("bow shackle".to_owned());
     let name = if bag.place == Place::Case { "case" } else { "file" };
     let add = move |_| {
@@ -148,9 +148,9 @@ fn Pieces(bag: Bag) -> impl IntoView {
         });
         bag.shown.set(at);
     };
-    let place = NodeRef::<html::Ul>::new();
+    let place = RwSignal::new(None::<web_sys::Element>);
     // Built anew at every edit; what had the focus has it again.
-    Effect::new(move |_| {
+    effect(move || {
         let cards = bag.doc.with(|d| {
             let doc = &d.as_ref()?.0;
             let shown = bag.shown.get();
@@ -164,7 +164,7 @@ fn Pieces(bag: Bag) -> impl IntoView {
             let _ = field.focus();
         }
     });
-    let change = move |e: leptos::ev::Event| {
+    let change = move |e: web_sys::Event| {
         let field: web_sys::Element = event_target(&e);
         let (path, how) = (field.get_attribute("data-path"), field.get_attribute("data-how"));
         let (path, how, text) = (path.unwrap_or_default(), how.unwrap_or_default(), event_target_value(&e));
@@ -175,7 +175,7 @@ fn Pieces(bag: Bag) -> impl IntoView {
         };
         set_timeout(edit, core::time::Duration::ZERO);
     };
-    let click = move |e: leptos::ev::MouseEvent| {
+    let click = move |e: web_sys::MouseEvent| {
         let Some(Ok(target)) = e.target().map(|t| t.dyn_into::<web_sys::Element>()) else { return };
         let Ok(Some(button)) = target.closest("button") else { return };
         let at = |name: &str| button.get_attribute(name).and_then(|t| t.parse::<usize>().ok());

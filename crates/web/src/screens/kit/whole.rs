@@ -5,7 +5,6 @@ use crate::bag;
 use crate::dom::prelude::*;
 use crate::session::{Open, Session, say, session};
 use crate::store::Entry;
-use leptos::task::spawn_local;
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen_futures::JsFuture;
 
@@ -14,7 +13,7 @@ pub(super) fn Whole(own: Bag) -> impl IntoView {
     let s = session();
     let fault = RwSignal::new(None::<String>);
     let title = RwSignal::new(s.open.with_untracked(|o| o.as_ref().map(Open::title)).unwrap_or_default());
-    let has_own = Memo::new(move |_| own.with(|d| d.count("piece") > 0));
+    let has_own = Signal::new(move || own.with(|d| d.count("piece") > 0));
     let has_file = move || s.open.with(|o| o.as_ref().is_some_and(|o| o.case.as_ref().is_some_and(|c| c.has("kit"))));
     let there = move || s.open.with(|o| o.as_ref().and_then(kit_index).is_some());
     let text = move || s.open.with_untracked(|o| bag::kit_of(&o.as_ref()?.case.clone()?, &title.get_untracked()));

@@ -107,7 +107,7 @@ fn Found(report: Report) -> impl IntoView {
         });
     };
     // A number that is opened gets its working then, and not before.
-    let open = move |e: leptos::ev::MouseEvent| {
+    let open = move |e: web_sys::MouseEvent| {
         let about = e.target().and_then(|t| t.dyn_into::<web_sys::Element>().ok());
         let details = about.and_then(|t| t.closest("summary").ok()?).and_then(|t| t.parent_element());
         let Some(details) = details else { return };

@@ -4,12 +4,13 @@ use crate::dom::prelude::*;
 use crate::session::{say, session};
 use crate::show::{self, Node};
 use crate::tree::Tree;
+use std::rc::Rc;
 
 #[derive(Clone)]
 enum Played {
     Not,
     Working,
-    Pull(StoredValue<Tree>),
+    Pull(Rc<Tree>),
     Trouble(String),
 }
 
@@ -18,7 +19,7 @@ pub fn Whole() -> impl IntoView {
     let s = session();
     let played = RwSignal::new(Played::Not);
     // Another rig, or another case: what was played belongs to it no more.
-    Effect::new(move |_| {
+    effect(move || {
         s.chosen.track();
         s.stale.track();
         played.set(Played::Not);
@@ -30,7 +31,7 @@ pub fn Whole() -> impl IntoView {
             // Meanwhile somebody may have looked at another one, or left the screen.
             if matches!(played.try_get_untracked(), Some(Played::Working)) && s.chosen.get_untracked() == asked {
                 played.set(match answer {
-                    Ok(tree) => Played::Pull(StoredValue::new(tree)),
+                    Ok(tree) => Played::Pull(Rc::new(tree)),
                     Err(why) => Played::Trouble(why),
                 });
             }
@@ -45,7 +46,7 @@ pub fn Whole() -> impl IntoView {
                 }.into_any(),
                 Played::Working => view! { <p role="status">{say("pull.working")}</p> }.into_any(),
                 Played::Trouble(why) => view! { <p class="fault" role="alert" lang="en">{why}</p> }.into_any(),
-                Played::Pull(tree) => view! { <Along tree/> }.into_any(),
+                Played::Pull(tree) => view! { <Along tree=StoredValue::new(tree)/> }.into_any(),
             }}
         </section>
     }
@@ -53,7 +54,7 @@ pub fn Whole() -> impl IntoView {
 
 /// A pull that was played, with a slider along it.
 #[component]
-fn Along(tree: StoredValue<Tree>) -> impl IntoView {
+fn Along(tree: StoredValue<Rc<Tree>>) -> impl IntoView {
     let s = session();
     let last = tree.with_value(|t| Node::of(t).get("history").len()).saturating_sub(1);
     let at = RwSignal::new(0_usize);
