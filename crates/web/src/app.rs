@@ -105,7 +105,7 @@ fn Ways() -> impl IntoView {
     let s = session();
     let way = move |screen: Screen| {
         let current = move || (shown(s) == screen).then_some("page");
-        let name = move || s.words.with(|w| w.translate("screen", screen.word()));
+        let name = move || s.translate("screen", screen.word());
         let there = move || !screen.needs_case() || s.open.with(Option::is_some);
         view! { <Show when=there><li><a href=screen.address() aria-current=current>{name}</a></li></Show> }
     };

@@ -77,9 +77,18 @@ pub enum Planned {
     Trouble(String),
 }
 
-/// The one session of a page.
+/// The one session of a page. It lives as long as the page, so that every closure of a screen can have it for next to nothing.
 #[derive(Clone, Copy)]
-pub struct Session {
+pub struct Session(&'static State);
+impl core::ops::Deref for Session {
+    type Target = State;
+    fn deref(&self) -> &State {
+        self.0
+    }
+}
+
+/// What a session holds.
+pub struct State {
     /// What the reader has chosen.
     pub settings: RwSignal<Settings>,
     /// The words of the reader's language.
@@ -157,6 +166,11 @@ pub fn say(key: &'static str) -> impl Fn() -> String + Copy + 'static {
     let words = session().words;
     move || words.with(|w| w.say(key))
 }
+/// The words for a word of the planner, in whatever language is chosen.
+pub fn term(part: &'static str, word: &'static str) -> impl Fn() -> String + Copy + 'static {
+    let words = session().words;
+    move || words.with(|w| w.translate(part, word))
+}
 
 impl Session {
     /// A session with the settings that were kept. [`start`](Self::start) fetches the rest.
@@ -166,7 +180,7 @@ impl Session {
         let open = RwSignal::new(None::<Open>);
         let done = RwSignal::new(Vec::new());
         let read = move || open.with(|o| o.as_ref().map(|o| (o.text.clone(), o.kits.clone())));
-        Self {
+        Self(Box::leak(Box::new(State {
             settings,
             words: Signal::new(move || Catalogue::of(settings.get().language)),
             screen: RwSignal::new(Screen::by_address(&window().location().hash().unwrap_or_default())),
@@ -200,7 +214,7 @@ impl Session {
             store: StoredValue::new(None),
             work: StoredValue::new(Work::default()),
             job: StoredValue::new(None),
-        }
+        })))
     }
     /// Opens the store and the case that was open last.
     pub async fn start(self) {
@@ -231,6 +245,22 @@ impl Session {
     pub fn read<T>(self, show: impl FnOnce(Reader<'_>) -> T) -> T {
         let units = self.settings.get().units;
         self.words.with(|words| show(Reader { words, units }))
+    }
+    /// The words behind a key, followed.
+    pub fn say(self, key: &str) -> String {
+        self.words.with(|w| w.say(key))
+    }
+    /// The words behind a key with their blanks filled, followed.
+    pub fn fill(self, key: &str, with: &[(&str, &str)]) -> String {
+        self.words.with(|w| w.fill(key, with))
+    }
+    /// The words for a word of the planner, followed.
+    pub fn translate(self, part: &str, word: &str) -> String {
+        self.words.with(|w| w.translate(part, word))
+    }
+    /// What stands at a place of the open case, followed.
+    pub fn at(self, path: &str) -> Option<String> {
+        self.open.with(|o| o.as_ref()?.case.as_ref()?.get(path))
     }
     /// Goes to a screen, by the address, so that the way back leads here.
     pub fn go(self, screen: Screen) {

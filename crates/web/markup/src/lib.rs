@@ -62,7 +62,7 @@ fn view_of(nodes: &[Node], svg: bool) -> Result<TokenStream> {
     let parts = nodes.iter().map(|n| node(n, svg)).collect::<Result<Vec<_>>>()?;
     Ok(match parts.as_slice() {
         [one] => one.clone(),
-        many => quote! { crate::dom::Nodes::of([#(#many),*]) },
+        many => quote! { crate::dom::Nodes::empty()#(.and(#many))* },
     })
 }
 

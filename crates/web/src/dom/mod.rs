@@ -40,9 +40,10 @@ impl Nodes {
     pub fn empty() -> Self {
         Self::default()
     }
-    /// Pieces one after another.
-    pub fn of(parts: impl IntoIterator<Item = Nodes>) -> Self {
-        Self(parts.into_iter().flat_map(|v| v.0).collect())
+    /// With another piece after it.
+    pub fn and(mut self, next: Self) -> Self {
+        self.0.extend(next.0);
+        self
     }
     /// The nodes.
     pub fn nodes(&self) -> &[web_sys::Node] {

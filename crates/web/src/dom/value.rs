@@ -72,6 +72,10 @@ pub trait CollectView {
 }
 impl<I: IntoIterator<Item: IntoView>> CollectView for I {
     fn collect_view(self) -> Nodes {
-        Nodes::of(self.into_iter().map(IntoView::into_view))
+        let mut all = Nodes::empty();
+        for piece in self {
+            all = all.and(piece.into_view());
+        }
+        all
     }
 }

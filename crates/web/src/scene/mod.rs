@@ -10,6 +10,8 @@ pub mod view;
 
 use crate::document::CaseText;
 use crate::engine;
+use core::ops::Deref;
+use std::rc::Rc;
 use thing::Moved;
 use unmire_audit::Policy;
 use unmire_casefile::Document;
@@ -17,6 +19,28 @@ use unmire_model::case::Case;
 use unmire_model::layout::Layout;
 use unmire_planner::report::Report;
 use unmire_planner::{Glance, Options, check_layout, glance};
+
+/// A case that was read, shared by all who look at it. Another reading is another one.
+#[derive(Clone, Debug)]
+pub struct Read(Rc<Case>);
+impl Read {
+    /// Of a text, if it is a case.
+    #[must_use]
+    pub fn of(text: &str, kits: &[(String, String)]) -> Option<Self> {
+        read(text, kits).map(|case| Self(Rc::new(case)))
+    }
+}
+impl PartialEq for Read {
+    fn eq(&self, other: &Self) -> bool {
+        Rc::ptr_eq(&self.0, &other.0)
+    }
+}
+impl Deref for Read {
+    type Target = Case;
+    fn deref(&self) -> &Case {
+        &self.0
+    }
+}
 
 /// A rig beside a case: the one that is looked at.
 #[derive(Clone, Debug, PartialEq)]

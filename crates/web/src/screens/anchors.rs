@@ -9,7 +9,7 @@ use crate::dom::prelude::*;
 use crate::engine::Units;
 use crate::scene::place::{self, Polar};
 use crate::scene::thing::{Moved, Thing, index_of};
-use crate::session::{say, session};
+use crate::session::{say, session, term};
 use unmire_casefile::key::Kind;
 use unmire_casefile::keys::anchor::ANCHOR_KINDS;
 use unmire_casefile::{AnchorKey, keys_of_anchor};
@@ -45,7 +45,7 @@ pub fn Anchors() -> impl IntoView {
             Ok(())
         });
         if let (Ok(()), Some(i)) = (done, number) {
-            let id = s.open.with_untracked(|o| o.as_ref()?.case.as_ref()?.get(&format!("anchor[{i}].id")));
+            let id = untrack(|| s.at(&format!("anchor[{i}].id")));
             place.selected.set(id);
         }
     };
@@ -70,7 +70,7 @@ pub fn Anchors() -> impl IntoView {
                 <div class="stepped">
                     <select id="add-kind" on:change=move |e| kind.set(event_target_value(&e))>
                         {ANCHOR_KINDS.iter().map(|k| view! {
-                            <option value=*k>{move || s.words.with(|w| w.translate("kind", k))}</option>
+                            <option value=*k>{term("kind", k)}</option>
                         }).collect_view()}
                     </select>
                     <button type="button" on:click=add>{say("scene.add")}</button>
@@ -94,7 +94,7 @@ pub fn Spot(
     let (thing, table) = (StoredValue::new(thing), StoredValue::new(table));
     let path = move |key: &str| format!("{}.{key}", table.get_value());
     let at = Signal::new(move || place.at(&thing.get_value()));
-    let raw = move |key: &str| s.open.with(|o| o.as_ref()?.case.as_ref()?.get(&path(key)));
+    let raw = move |key: &str| s.at(&path(key));
     let units = move || s.settings.get().units;
     // Paces and bearings stay as somebody took them; the rest is what the reader of the case made of it.
     let distance = Signal::new(move || match (raw("paces"), at.get()) {
@@ -151,8 +151,7 @@ fn One(id: String) -> impl IntoView {
     let i = s.open.with_untracked(|o| number(o.as_ref()?.case.as_ref()?)).unwrap_or_default();
     let path = move |key: &str| format!("anchor[{i}].{key}");
     let units = move || s.settings.get().units;
-    let kind =
-        s.open.with_untracked(|o| o.as_ref()?.case.as_ref()?.get(&format!("anchor[{i}].kind"))).unwrap_or_default();
+    let kind = untrack(|| s.at(&format!("anchor[{i}].kind"))).unwrap_or_default();
     let keys = keys_of_anchor(&kind).unwrap_or_default();
     let (signs, others): (Vec<AnchorKey>, Vec<AnchorKey>) =
         keys.into_iter().partition(|k| k.within.is_some_and(|w| w.name == "signs"));
@@ -162,14 +161,14 @@ fn One(id: String) -> impl IntoView {
     let round = move || {
         let r = place.case.with(|c| c.as_ref()?.anchor(&name.get_value())?.kind.radius())?;
         let l = length(units(), 2.0 * r.as_m());
-        Some(s.words.with(|w| w.fill("scene.round", &[("length", &l)])))
+        Some(s.fill("scene.round", &[("length", &l)]))
     };
-    let heading = move || s.words.with(|w| w.fill("scene.chosen", &[("id", &name.get_value())]));
+    let heading = move || s.fill("scene.chosen", &[("id", &name.get_value())]);
     let plain_kind = {
         let kind = kind.clone();
-        move || s.words.with(|w| w.translate("kind", &kind))
+        move || s.translate("kind", &kind)
     };
-    let remove_name = move || s.words.with(|w| w.fill("scene.remove", &[("id", &name.get_value())]));
+    let remove_name = move || s.fill("scene.remove", &[("id", &name.get_value())]);
     let remove = move |_| {
         // A rig of the case's own that hangs on it is then told to name what isn't there.
         let _ = s.edit(|c| {
@@ -185,7 +184,7 @@ fn One(id: String) -> impl IntoView {
             <div class="steps">{first.into_iter().map(|k| view! { <About anchor=i key=k/> }).collect_view()}</div>
             <p class="small">{round}</p>
             {signs.into_iter().map(|k| view! {
-                <Looked label=Signal::new(move || s.words.with(|w| w.translate("key", k.key.name))) path=path(&k.name()) sure=false/>
+                <Looked label=Signal::new(move || s.translate("key", k.key.name)) path=path(&k.name()) sure=false/>
             }).collect_view()}
             <details><summary>{say("scene.more-keys")}</summary>
                 <div class="steps">{more.into_iter().map(|k| view! { <About anchor=i key=k/> }).collect_view()}</div>

@@ -95,14 +95,14 @@ fn One(a: Assumption, most: Signal<Option<String>>) -> impl IntoView {
     let key = path.rsplit('.').next().unwrap_or_default().to_owned();
     // Whose it is, where there are several.
     let whose = path.rsplit_once('.').map(|(table, _)| table.to_owned()).filter(|t| t.ends_with(']'));
-    let whose = whose.and_then(|t| s.open.with_untracked(|o| o.as_ref()?.case.as_ref()?.get(&format!("{t}.id"))));
+    let whose = whose.and_then(|t| untrack(|| s.at(&format!("{t}.id"))));
     let name = Signal::new(move || {
-        let own = s.words.with(|w| w.translate("at", &key));
+        let own = s.translate("at", &key);
         whose.as_ref().map_or_else(|| own.clone(), |id| format!("{own} ({id})"))
     });
-    let label = Signal::new(move || s.words.with(|w| w.fill("scene.measured", &[("what", &name.get())])));
-    let button = move || format!("{}: {}", s.words.with(|w| w.say("scene.replace")), name.get());
-    let why = move || s.words.with(|w| w.fill("scene.assumed-why", &[("why", &why)]));
+    let label = Signal::new(move || s.fill("scene.measured", &[("what", &name.get())]));
+    let button = move || format!("{}: {}", s.say("scene.replace"), name.get());
+    let why = move || s.fill("scene.assumed-why", &[("why", &why)]);
     let (is_most, field, put_at) = (path.clone(), path.clone(), path);
     let put = Callback::new(move |text: String| -> Result<(), Vec<Complaint>> {
         try_edit(s, |c| match put_at.as_str() {

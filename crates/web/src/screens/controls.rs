@@ -3,7 +3,7 @@
 use crate::document::{CaseText, Complaint, EditError, complaints};
 use crate::dom::prelude::*;
 use crate::engine;
-use crate::session::{Session, say, session};
+use crate::session::{Session, say, session, term};
 
 /// Edits the case if nothing is wrong afterwards that was not wrong before; else the case stays, and what would be wrong
 /// is given.
@@ -148,7 +148,7 @@ pub fn Looked(
         view! {
             <label class="option">
                 <input type="radio" name=group.clone() prop:checked=move || answer.get() == value on:change=choose/>
-                <span>{move || s.words.with(|w| w.translate("control", words))}</span>
+                <span>{term("control", words)}</span>
             </label>
         }
     };
@@ -163,9 +163,7 @@ pub fn Looked(
 #[component]
 pub fn Turns(at: RwSignal<usize>, of: usize) -> impl IntoView {
     let s = session();
-    let count = move || {
-        s.words.with(|w| w.fill("scene.stuck-count", &[("n", &(at.get() + 1).to_string()), ("of", &of.to_string())]))
-    };
+    let count = move || s.fill("scene.stuck-count", &[("n", &(at.get() + 1).to_string()), ("of", &of.to_string())]);
     view! {
         <p class="buttons turns">
             <button type="button" class="quiet" disabled=move || { at.get() == 0 }

@@ -6,7 +6,7 @@ use crate::dom::prelude::*;
 use crate::scene::place::Polar;
 use crate::scene::question;
 use crate::screen::Screen;
-use crate::session::{Session, say, session};
+use crate::session::{Session, say, session, term};
 use std::collections::BTreeMap;
 use unmire_casefile::keys::case::DEPTH;
 use unmire_casefile::{Question, case_from_answers, questions};
@@ -72,7 +72,7 @@ pub fn Gate(progress: Progress) -> impl IntoView {
         }
     };
     let line = move |word: &'static str| {
-        let text = move || s.words.with(|w| w.translate("gate", word));
+        let text = term("gate", word);
         let tick = move |e| {
             let on = event_target_checked(&e);
             ticked.update(|t| {
@@ -94,7 +94,7 @@ pub fn Gate(progress: Progress) -> impl IntoView {
             <p>{say("start.gate-about")}</p>
             <ul class="ticks">{items.into_iter().map(|i| line(i.word)).collect_view()}</ul>
             <div role="alert">{move || open.get().map(|n| view! {
-                <p class="fault">{s.words.with(|w| w.fill("start.gate-open", &[("n", &n.to_string())]))}</p>
+                <p class="fault">{s.fill("start.gate-open", &[("n", &n.to_string())])}</p>
             })}</div>
             <p><button type="button" class="large" on:click=begin>{say("start.begin")}</button></p>
         </section>
@@ -114,10 +114,9 @@ fn Ask(progress: Progress, q: Question, n: usize) -> impl IntoView {
     let of = questions().len();
     let answer = RwSignal::new(progress.answers.with_untracked(|a| a.get(q.id).cloned()).unwrap_or_default());
     let wrong = RwSignal::new(None::<String>);
-    let words = move |part: &'static str| move || s.words.with(|w| w.translate("question", &format!("{}{part}", q.id)));
-    let unknown = move || s.words.with(|w| w.fill("start.if-unknown", &[("what", &words("-unknown")())]));
-    let count =
-        move || s.words.with(|w| w.fill("start.count", &[("n", &(n + 1).to_string()), ("of", &of.to_string())]));
+    let words = move |part: &'static str| move || s.translate("question", &format!("{}{part}", q.id));
+    let unknown = move || s.fill("start.if-unknown", &[("what", &words("-unknown")())]);
+    let count = move || s.fill("start.count", &[("n", &(n + 1).to_string()), ("of", &of.to_string())]);
     // Takes an answer and goes on; one that can't be used stays, with what is wrong with it.
     let take = move |text: String| {
         answer.set(text.clone());
@@ -226,9 +225,8 @@ fn finish(s: Session, progress: Progress) -> Result<(), String> {
 /// How deep it is in, by pictures and words.
 #[component]
 pub fn Depths(take: Callback<String>, chosen: Option<Signal<Option<String>>>) -> impl IntoView {
-    let s = session();
     let one = move |word: &'static str| {
-        let name = move || s.words.with(|w| w.translate("depth", word));
+        let name = term("depth", word);
         let pressed = move || chosen.map(|c| (c.get().as_deref() == Some(word)).to_string());
         view! {
             <button type="button" class="pictured" aria-pressed=pressed on:click=move |_| take.run(word.to_owned())>

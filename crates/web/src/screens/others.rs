@@ -8,7 +8,7 @@ use super::sensor::Compass;
 use crate::document::Complaint;
 use crate::dom::prelude::*;
 use crate::scene::thing::{self, Moved, Thing, index_of};
-use crate::session::{Session, say, session};
+use crate::session::{Session, say, session, term};
 use unmire_casefile::keys::case::{BARS, NORTH};
 use unmire_model::quantity::text::read_one;
 use unmire_model::{Length, Vec3};
@@ -80,7 +80,7 @@ pub fn Others() -> impl IntoView {
                 <div class="stepped">
                     <select id="add-other" on:change=move |e| kind.set(event_target_value(&e))>
                         {ADDED.iter().map(|k| view! {
-                            <option value=*k>{move || s.words.with(|w| w.translate("thing", k))}</option>
+                            <option value=*k>{term("thing", k)}</option>
                         }).collect_view()}
                     </select>
                     <button type="button" aria-label=say("scene.add-other-now") on:click=add>{say("scene.add")}</button>
@@ -102,9 +102,8 @@ fn Plain(
 ) -> impl IntoView {
     let s = session();
     let at = StoredValue::new(path.clone());
-    let label = Signal::new(move || s.words.with(|w| w.translate("thing", word)));
-    let value =
-        Signal::new(move || s.open.with(|o| o.as_ref()?.case.as_ref()?.get(&at.get_value())).unwrap_or_default());
+    let label = Signal::new(term("thing", word));
+    let value = Signal::new(move || s.at(&at.get_value()).unwrap_or_default());
     let put = Callback::new(move |text: String| -> Result<(), Vec<Complaint>> {
         try_edit(s, |c| match text.trim() {
             "" => {
@@ -144,7 +143,7 @@ fn Offset(thing: Thing) -> impl IntoView {
         Ok(())
     };
     let field = move |word: &'static str, pick: fn(Vec3) -> f64, with: fn(Vec3, f64) -> Vec3| {
-        let label = Signal::new(move || s.words.with(|w| w.translate("thing", word)));
+        let label = Signal::new(term("thing", word));
         let value = Signal::new(move || length(s.settings.get().units, pick(now())));
         let put = Callback::new(move |text: String| match read_one::<Length>(&text) {
             Ok(l) => go(with(untrack(now), l.as_m())),
@@ -202,9 +201,8 @@ fn Vehicle() -> impl IntoView {
             c.set("survey.heading", text.trim())
         })
     });
-    let value =
-        Signal::new(move || s.open.with(|o| o.as_ref()?.case.as_ref()?.get("survey.heading")).unwrap_or_default());
-    let label = Signal::new(move || s.words.with(|w| w.translate("thing", "heading")));
+    let value = Signal::new(move || s.at("survey.heading").unwrap_or_default());
+    let label = Signal::new(term("thing", "heading"));
     view! {
         <div class="card">
             <p class="small">{say("scene.vehicle-how")}</p>
@@ -226,7 +224,7 @@ fn Choice(word: &'static str, path: String, words: &'static [&'static str]) -> i
     let s = session();
     let id = super::controls::id_of(&path);
     let at = StoredValue::new(path);
-    let now = Signal::new(move || s.open.with(|o| o.as_ref()?.case.as_ref()?.get(&at.get_value())));
+    let now = Signal::new(move || s.at(&at.get_value()));
     let put = move |e| {
         let word = event_target_value(&e);
         // Every word of the list can be put in.
@@ -234,11 +232,11 @@ fn Choice(word: &'static str, path: String, words: &'static [&'static str]) -> i
     };
     view! {
         <div class="value">
-            <label for=id.clone()>{move || s.words.with(|w| w.translate("thing", word))}</label>
+            <label for=id.clone()>{term("thing", word)}</label>
             <select id=id on:change=put>
                 {move || now.get().is_none().then(|| view! { <option value="" selected=true>"–"</option> })}
                 {words.iter().map(|k| view! {
-                    <option value=*k selected=move || { now.get().as_deref() == Some(*k) }>{move || s.words.with(|w| w.translate("thing", k))}</option>
+                    <option value=*k selected=move || { now.get().as_deref() == Some(*k) }>{term("thing", k)}</option>
                 }).collect_view()}
             </select>
         </div>
@@ -261,10 +259,10 @@ fn Helper(id: String) -> impl IntoView {
     let i = s.open.with_untracked(|o| index_of(o.as_ref()?.case.as_ref()?, "helper", "name", &id)).unwrap_or_default();
     let table = format!("helper[{i}]");
     let path = |key: &str| format!("{table}.{key}");
-    let flag = move |word: &'static str| Signal::new(move || s.words.with(|w| w.translate("thing", word)));
+    let flag = move |word: &'static str| Signal::new(term("thing", word));
     let name = {
         let id = id.clone();
-        move || s.words.with(|w| w.fill("scene.remove", &[("id", &id)]))
+        move || s.fill("scene.remove", &[("id", &id)])
     };
     let gone = table.clone();
     view! {
@@ -305,8 +303,8 @@ fn Obstacle(id: String) -> impl IntoView {
     let put = Callback::new(move |text: String| -> Result<(), Vec<Complaint>> {
         try_edit(s, |c| c.set(&outline.get_value(), thing::corners(&text)))
     });
-    let label = Signal::new(move || s.words.with(|w| w.translate("thing", "corners")));
-    let name = move || s.words.with(|w| w.fill("scene.remove", &[("id", &mine.get_value())]));
+    let label = Signal::new(term("thing", "corners"));
+    let name = move || s.fill("scene.remove", &[("id", &mine.get_value())]);
     let gone = table.clone();
     view! {
         <div class="card">

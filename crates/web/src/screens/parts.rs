@@ -17,7 +17,7 @@ pub fn Verdict(
     let known = all.into_iter().find(|v| v.word() == word);
     let shape = known.map_or('?', V::shape);
     let class = format!("verdict {}", word.replace(' ', "-"));
-    let text = move || s.words.with(|w| w.translate("verdict", &word));
+    let text = move || s.translate("verdict", &word);
     view! { <span class=class><span class="shape" aria-hidden="true">{shape.to_string()}</span>" "{text}</span> }
 }
 

@@ -8,6 +8,7 @@ use crate::scene::place::Polar;
 use crate::scene::thing::{Moved, Thing, hangs_at, index_of};
 use crate::scene::view::WIDTH;
 use crate::session::{Session, say, session};
+use unmire_model::case::Case;
 use unmire_model::quantity::show;
 use unmire_model::{Length, Vec3};
 use wasm_bindgen::JsCast as _;
@@ -42,7 +43,7 @@ pub fn PlanView() -> impl IntoView {
         place.case.with(|c| {
             let case = c.as_ref()?;
             let seen = moved.as_ref().map(|m| {
-                let mut case = case.clone();
+                let mut case = Case::clone(case);
                 m.apply(&mut case, None);
                 case
             });

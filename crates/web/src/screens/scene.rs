@@ -12,7 +12,7 @@ use crate::dom::prelude::*;
 use crate::scene::place::Polar;
 use crate::scene::thing::{self, Moved, Thing};
 use crate::scene::view::View;
-use crate::scene::{self, Rigged, draw};
+use crate::scene::{Read, Rigged, draw};
 use crate::session::{Open, Planned, Session, say, session};
 use crate::{show, units};
 use unmire_model::case::Case;
@@ -71,7 +71,7 @@ impl Judged {
 #[derive(Clone, Copy)]
 pub struct Place {
     /// The case as it was last readable.
-    pub case: Signal<Option<Case>>,
+    pub case: Signal<Option<Read>>,
     /// What is under the finger and where it is.
     pub moved: RwSignal<Option<Moved>>,
     /// How far the vehicle has come under the finger.
@@ -92,8 +92,8 @@ pub struct Place {
 impl Place {
     fn new() -> Self {
         let s = session();
-        let case = Signal::with_last(move |last: Option<&Option<Case>>| {
-            let read = s.open.with(|o| o.as_ref().and_then(|o| scene::read(&o.text, &o.kits)));
+        let case = Signal::with_last(move |last: Option<&Option<Read>>| {
+            let read = s.open.with(|o| o.as_ref().and_then(|o| Read::of(&o.text, &o.kits)));
             read.or_else(|| last.cloned().flatten())
         });
         let moved = RwSignal::new(None::<Moved>);
@@ -188,7 +188,7 @@ impl Place {
         if let Thing::Block(station) = m.thing {
             let hung = self.rigged.with_untracked(|r| {
                 self.case.with_untracked(|c| {
-                    let (mut layout, mut case) = (r.as_ref()?.layout.clone(), c.clone()?);
+                    let (mut layout, mut case) = (r.as_ref()?.layout.clone(), Case::clone(c.as_ref()?));
                     m.apply(&mut case, Some(&mut layout));
                     Some(layout)
                 })
@@ -257,15 +257,15 @@ fn Looked() -> impl IntoView {
     let weakest = Signal::new(move || -> Option<String> {
         let (part, margin) = place.with_rig(|r| (r.weakest.clone(), r.margin))?;
         let part = part?;
-        Some(s.words.with(|w| w.fill("rigs.weakest", &[("part", &part), ("margin", &units::margin(margin))])))
+        Some(s.fill("rigs.weakest", &[("part", &part), ("margin", &units::margin(margin))]))
     });
     let stop = Signal::new(move || -> Option<String> {
         let load = place.with_rig(|r| r.stop)??;
         let load = units::capacity(s.settings.get().units, Some(load.as_n()));
-        Some(s.words.with(|w| w.fill("rigs.stop", &[("load", &load)])))
+        Some(s.fill("rigs.stop", &[("load", &load)]))
     });
     let verdict = Signal::new(move || place.with_rig(|r| r.verdict.to_owned()));
-    let family = Signal::new(move || place.with_rig(|r| s.words.with(|w| w.translate("family", r.family))));
+    let family = Signal::new(move || place.with_rig(|r| s.translate("family", r.family)));
     let moving = Signal::new(move || place.with_rig(|r| !r.whole).unwrap_or_default());
     let misfit = Signal::new(move || place.judged.with(|j| j.as_ref().and_then(|j| j.as_ref().err().cloned())));
     // A rig that was changed goes into the case whole, or is as it was found.
@@ -373,7 +373,7 @@ fn Text() -> impl IntoView {
             on:change=move |e| s.set_text(event_target_value(&e))></textarea>
         <p role="status">{move || {
             let n = s.complaints.with(Vec::len);
-            if n == 0 { s.words.with(|w| w.say("scene.good")) } else { s.words.with(|w| w.fill("scene.wrong", &[("n", &n.to_string())])) }
+            if n == 0 { s.say("scene.good") } else { s.fill("scene.wrong", &[("n", &n.to_string())]) }
         }}</p>
         {move || {
             let all = s.complaints.get();

@@ -72,7 +72,7 @@ pub fn Compass(take: Callback<f64, Result<(), Vec<Complaint>>>) -> impl IntoView
 #[component]
 fn Trouble(trouble: RwSignal<Option<&'static str>>) -> impl IntoView {
     let s = session();
-    view! { <p role="status">{move || trouble.get().map(|key| s.words.with(|w| w.translate("control", key)))}</p> }
+    view! { <p role="status">{move || trouble.get().map(|key| s.translate("control", key))}</p> }
 }
 
 /// Asks the device once.

@@ -70,7 +70,7 @@ fn Kept(entry: Entry) -> impl IntoView {
     let (id, title) = (entry.id.clone(), entry.title.clone());
     let forget_name = {
         let title = title.clone();
-        move || s.words.with(|w| w.fill("start.forget-which", &[("title", &title)]))
+        move || s.fill("start.forget-which", &[("title", &title)])
     };
     let really = forget_name.clone();
     let forget = move |_| {
@@ -93,14 +93,11 @@ async fn open_files(s: Session, field: &web_sys::HtmlInputElement) -> Result<(),
     for file in (0..files.length()).filter_map(|i| files.item(i)) {
         let name = file.name();
         if file.size() > unmire_casefile::LARGEST as f64 {
-            return Err(s.words.with_untracked(|w| w.fill("start.too-large", &[("name", &name)])));
+            return Err(untrack(|| s.fill("start.too-large", &[("name", &name)])));
         }
         let text = JsFuture::from(file.text().unchecked_into::<js_sys::Promise>()).await;
         let text = text.ok().and_then(|t| t.as_string());
-        texts.push((
-            name.clone(),
-            text.ok_or_else(|| s.words.with_untracked(|w| w.fill("start.unreadable", &[("name", &name)])))?,
-        ));
+        texts.push((name.clone(), text.ok_or_else(|| untrack(|| s.fill("start.unreadable", &[("name", &name)])))?));
     }
     // Chosen again, the same file shall be read again.
     field.set_value("");

@@ -8,7 +8,7 @@ use super::sensor::Sensor;
 use crate::dom::prelude::*;
 use crate::scene::assumed;
 use crate::scene::question;
-use crate::session::{say, session};
+use crate::session::{say, session, term};
 
 /// How many questions there are.
 const OF: usize = 4;
@@ -33,12 +33,12 @@ pub fn Stuck() -> impl IntoView {
 #[component]
 fn HowDeep() -> impl IntoView {
     let s = session();
-    let depth = Signal::new(move || s.open.with(|o| o.as_ref()?.case.as_ref()?.get("stuck.depth")));
+    let depth = Signal::new(move || s.at("stuck.depth"));
     let take = Callback::new(move |word: String| {
         // Every word of the list can be put in.
         let _ = try_edit(s, |c| assumed::set_depth(c, &word));
     });
-    view! { <h3>{move || s.words.with(|w| w.translate("question", "depth"))}</h3><Depths take chosen=Some(depth)/> }
+    view! { <h3>{term("question", "depth")}</h3><Depths take chosen=Some(depth)/> }
 }
 
 #[component]

@@ -33,7 +33,7 @@ pub fn HandOver() -> impl IntoView {
             all.map_err(|e| match e {
                 hand::HandError::TooLarge(n) => {
                     let (n, most) = (n.to_string(), MOST_PARTS.to_string());
-                    s.words.with_untracked(|w| w.fill("hand.too-large", &[("n", &n), ("most", &most)]))
+                    untrack(|| s.fill("hand.too-large", &[("n", &n), ("most", &most)]))
                 }
                 other => other.to_string(),
             })
@@ -77,7 +77,7 @@ fn Codes(parts: Vec<String>) -> impl IntoView {
     let (all, several) = (parts.join("\n"), of > 1);
     let name = move || {
         let (n, of) = ((at.get() + 1).to_string(), of.to_string());
-        s.words.with(|w| w.fill("hand.code", &[("n", &n), ("of", &of)]))
+        s.fill("hand.code", &[("n", &n), ("of", &of)])
     };
     let picture = move || {
         let code = parts.get(at.get()).and_then(|p| hand::code(p))?;

@@ -112,7 +112,7 @@ pub fn Receive() -> impl IntoView {
         taking.heard.with(|h| {
             let first = h.first()?;
             let (n, of) = (h.len().to_string(), first.of.to_string());
-            Some(s.words.with(|w| w.fill("hand.got", &[("n", &n), ("of", &of)])))
+            Some(s.fill("hand.got", &[("n", &n), ("of", &of)]))
         })
     };
     let fault = move || {
@@ -122,7 +122,7 @@ pub fn Receive() -> impl IntoView {
                 HandError::OtherVersion => "other-version",
                 HandError::Damaged => "damaged",
             };
-            s.words.with(|w| w.translate("hand-fault", key))
+            s.translate("hand-fault", key)
         })
     };
     view! {

@@ -8,7 +8,7 @@ use crate::bag;
 use crate::document::{CaseText, Complaint, EditError, complaints};
 use crate::dom::prelude::*;
 use crate::engine;
-use crate::session::{Open, Session, say, session};
+use crate::session::{Open, Session, say, session, term};
 use crate::show;
 use wasm_bindgen::JsCast as _;
 use whole::Whole;
@@ -103,7 +103,7 @@ impl Bag {
 pub fn Kit() -> impl IntoView {
     let s = session();
     let (own, file) = (Bag::new(s, Place::Case), Bag::new(s, Place::File));
-    let path = move || s.open.with(|o| o.as_ref()?.case.as_ref()?.get("kit"));
+    let path = move || s.at("kit");
     let there = move || s.open.with(|o| o.as_ref().and_then(kit_index).is_some());
     let readable = move || s.open.with(|o| o.as_ref().is_some_and(|o| o.case.is_some()));
     view! {
@@ -198,7 +198,7 @@ fn Pieces(bag: Bag) -> impl IntoView {
             <label class="field"><b>{say("kit.new-kind")}</b>
                 <select on:change=move |e| kind.set(event_target_value(&e)) prop:value=move || kind.get()>
                     {bag::PIECE_KINDS.iter().map(|k| view! {
-                        <option value=*k selected=*k == "bow shackle">{move || s.words.with(|w| w.translate("piece-word", k))}</option>
+                        <option value=*k selected=*k == "bow shackle">{term("piece-word", k)}</option>
                     }).collect_view()}
                 </select>
             </label>

@@ -85,7 +85,7 @@ fn Kept(entry: Entry) -> impl IntoView {
     let (id, title) = (entry.id.clone(), entry.title.clone());
     let fill = move |key: &'static str| {
         let title = title.clone();
-        move || s.words.with(|w| w.fill(key, &[("title", &title)]))
+        move || s.fill(key, &[("title", &title)])
     };
     let (use_name, forget_name) = (fill("kit.use"), fill("start.forget-which"));
     let really = forget_name.clone();
@@ -117,7 +117,7 @@ fn take(s: Session, name: &str, text: &str) {
 async fn import(s: Session, field: &web_sys::HtmlInputElement) -> Result<(), String> {
     let Some(file) = field.files().and_then(|f| f.item(0)) else { return Ok(()) };
     let name = file.name();
-    let fill = |key: &str| s.words.with_untracked(|w| w.fill(key, &[("name", &name)]));
+    let fill = |key: &str| untrack(|| s.fill(key, &[("name", &name)]));
     if file.size() > unmire_casefile::LARGEST as f64 {
         return Err(fill("start.too-large"));
     }

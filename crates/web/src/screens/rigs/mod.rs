@@ -47,7 +47,7 @@ fn Ways(all: Vec<Complaint>) -> impl IntoView {
     let kit = |c: &Complaint| c.file.is_some() || c.path.starts_with("piece") || c.path == "kit";
     let screens = [(Screen::Kit, all.iter().any(kit)), (Screen::Scene, all.iter().any(|c| !kit(c)))];
     let way = move |screen: Screen| {
-        let name = move || s.words.with(|w| w.fill("rigs.mend", &[("screen", &w.translate("screen", screen.word()))]));
+        let name = move || s.fill("rigs.mend", &[("screen", &s.translate("screen", screen.word()))]);
         view! { <a class="go" href=screen.address()>{name}</a> }
     };
     view! { <p class="buttons">{screens.into_iter().filter(|(_, there)| *there).map(|(screen, _)| way(screen)).collect_view()}</p> }
@@ -78,7 +78,7 @@ fn Found(report: Report) -> impl IntoView {
         report.with_value(|r| {
             let drawing = r.found.drawings.get(at).or_else(|| r.found.drawings.first())?;
             let rig = r.node().get("plans").at(at).get("summary").text().unwrap_or_default();
-            let name = s.words.with(|w| w.fill("rigs.drawing", &[("rig", rig)]));
+            let name = s.fill("rigs.drawing", &[("rig", rig)]);
             Some(view! { <img class="drawing" src=show::address(drawing) alt=name/> })
         })
     };
@@ -87,7 +87,7 @@ fn Found(report: Report) -> impl IntoView {
             let demand = r.node().get("demand");
             let load = |key| units::load(s.settings.get().units, demand.get(key).number());
             let (low, high) = (load("low_n"), load("high_n"));
-            demand.there().then(|| s.words.with(|w| w.fill("rigs.need", &[("low", &low), ("high", &high)])))
+            demand.there().then(|| s.fill("rigs.need", &[("low", &low), ("high", &high)]))
         })
     };
     let detail = move || {
