@@ -2,6 +2,7 @@
 //! there are, how a strap stretches.
 
 use std::borrow::Cow;
+use std::cell::OnceCell;
 use unmire_audit::facts::Detectors;
 use unmire_audit::policy::Policy;
 use unmire_audit::strength::{GearClass, Strength, label_strength, piece_strength};
@@ -24,10 +25,8 @@ pub struct Context<'a> {
     strengths: Vec<Strength>,
     /// Stiffness of each strap or rope of the kit.
     stiffness: Vec<Option<Range<Force>>>,
-    /// What each anchor can take, by its place in the case.
-    anchors: Vec<AnchorCapacity>,
-    /// How far each anchor gives, N/m; none where nobody knows what it holds.
-    anchor_stiffness: Vec<Option<Range<f64>>>,
+    /// What each anchor can take, by its place in the case: worked out when somebody asks, once.
+    anchors: Vec<OnceCell<AnchorCapacity>>,
     /// Places in the kit of the pieces that hold something back and so are nowhere else.
     tied: Vec<usize>,
     /// Whether wet gear is to be reckoned with.
@@ -66,18 +65,14 @@ impl<'a> Context<'a> {
             tilt_meter: usable(|k| matches!(k, PieceKind::TiltMeter)),
             movement_marker: usable(|k| matches!(k, PieceKind::MovementMarker)),
         };
-        let anchors: Vec<_> =
-            case.anchors.iter().map(|a| anchor_capacity(a, &Pulled::level(case.ground.saturated))).collect();
-        let gives = case.anchors.iter().zip(&anchors).map(|(a, c)| anchor_stiffness(a, c, &mut Silent).ok());
         Self {
-            anchor_stiffness: gives.collect(),
             tied: case.kit.iter().enumerate().filter(|(_, p)| holds_back(case, &p.id)).map(|(i, _)| i).collect(),
             case,
             policy,
             way_out: case.way_out_direction(case.way_out.grade.value.likely()),
             strengths,
             stiffness,
-            anchors,
+            anchors: vec![OnceCell::new(); case.anchors.len()],
             wet,
             secant: None,
             detectors,
@@ -120,8 +115,7 @@ impl<'a> Context<'a> {
     /// How far an anchor gives, N/m; none where nobody knows what it holds.
     #[must_use]
     pub fn anchor_stiffness(&self, anchor: &Anchor) -> Option<Range<f64>> {
-        let i = self.case.anchors.iter().position(|a| core::ptr::eq(a, anchor))?;
-        self.anchor_stiffness.get(i).copied().flatten()
+        anchor_stiffness(anchor, self.level(anchor)?, &mut Silent).ok()
     }
     /// Whether a piece, by its place in the kit, already holds an anchor or a vehicle back.
     #[must_use]
@@ -136,8 +130,12 @@ impl<'a> Context<'a> {
         if rises && anchor.stated_capacity.is_none() && rise != Angle::ZERO {
             return Some(Cow::Owned(anchor_capacity(anchor, &self.pulled(rise))));
         }
+        self.level(anchor).map(Cow::Borrowed)
+    }
+    /// What an anchor of the case can take from a line along the level.
+    fn level(&self, anchor: &Anchor) -> Option<&AnchorCapacity> {
         let i = self.case.anchors.iter().position(|a| core::ptr::eq(a, anchor))?;
-        self.anchors.get(i).map(Cow::Borrowed)
+        Some(self.anchors.get(i)?.get_or_init(|| anchor_capacity(anchor, &self.pulled(Angle::ZERO))))
     }
     /// A pull by a line that rises so far, on the ground of this case.
     #[must_use]

@@ -13,6 +13,7 @@ mod own;
 pub mod parts;
 mod pictures;
 mod plan_view;
+mod rest;
 pub mod rigs;
 pub mod scene;
 mod sensor;

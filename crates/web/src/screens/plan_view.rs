@@ -147,7 +147,7 @@ fn Handle(thing: Thing) -> impl IntoView {
         let (x, y) = place.view.get()?.spot(at.get()?);
         Some(format!("translate({:.1} {y:.1})", if block { x + BESIDE } else { x }))
     };
-    let label = Signal::new(move || name(s, place, &thing.get_value(), at.get()));
+    let label = Signal::new(move || place.rest.read(|| name(s, place, &thing.get_value(), at.get())));
     let radius = {
         let id = anchor.clone();
         move || {
@@ -158,9 +158,9 @@ fn Handle(thing: Thing) -> impl IntoView {
     };
     // Where the finger is on the ground; where on the thing it took hold of it stays the same.
     let held = StoredValue::new(None::<Vec3>);
+    let drawing = StoredValue::new(None::<web_sys::Element>);
     let under = move |e: &PointerEvent| {
-        let svg = e.current_target()?.dyn_into::<web_sys::Element>().ok()?.closest("svg").ok()??;
-        let (r, view) = (svg.get_bounding_client_rect(), place.view.get_untracked()?);
+        let (r, view) = (drawing.get_value()?.get_bounding_client_rect(), place.view.get_untracked()?);
         let at = (f64::from(e.client_x()), f64::from(e.client_y()));
         view.under(at, (r.left(), r.top(), r.width(), r.height())).map(|at| view.ground(at))
     };
@@ -169,10 +169,12 @@ fn Handle(thing: Thing) -> impl IntoView {
         other => place.other.set(other),
     };
     let down = move |e: PointerEvent| {
+        let handle = e.current_target().and_then(|t| t.dyn_into::<web_sys::Element>().ok());
+        drawing.set_value(handle.as_ref().and_then(|h| h.closest("svg").ok()?));
         let (Some(finger), Some(now)) = (under(&e), at.get_untracked()) else { return };
-        if let Some(target) = e.current_target().and_then(|t| t.dyn_into::<web_sys::Element>().ok()) {
+        if let Some(handle) = handle {
             // Without capture the handle is left when the finger is faster than the drawing.
-            let _ = target.set_pointer_capture(e.pointer_id());
+            let _ = handle.set_pointer_capture(e.pointer_id());
         }
         held.set_value(Some(now - finger));
         select();

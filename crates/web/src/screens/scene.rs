@@ -7,6 +7,7 @@ use super::controls::try_edit;
 use super::others::Others;
 use super::parts::{Complaints, Verdict};
 use super::plan_view::PlanView;
+use super::rest::Rest;
 use super::stuck::Stuck;
 use crate::dom::prelude::*;
 use crate::scene::place::Polar;
@@ -74,6 +75,8 @@ pub struct Place {
     pub case: Signal<Option<Read>>,
     /// What is under the finger and where it is.
     pub moved: RwSignal<Option<Moved>>,
+    /// Whether that rests.
+    pub rest: Rest,
     /// How far the vehicle has come under the finger.
     pub come: Signal<Vec3>,
     /// The rig that is looked at, as it was found, or with a block that was hung elsewhere.
@@ -149,17 +152,17 @@ impl Place {
             })
         });
         // What hangs on these does nothing while an anchor moves.
-        let moving = Signal::new(move || moved.with(Option::is_some));
+        let rest = Rest::of(moved);
         let come = Signal::new(move || {
             let vehicle = |m: &Moved| (m.thing == Thing::Vehicle).then_some(m.to);
             moved.with(|m| m.as_ref().and_then(vehicle)).unwrap_or(Vec3::ZERO)
         });
-        let view = Signal::with_last(move |last: Option<&Option<View>>| match moving.get() {
+        let view = Signal::with_last(move |last: Option<&Option<View>>| match rest.moving() {
             true => last.copied().flatten(),
             false => case.with(|c| c.as_ref().map(|c| View::of(&unmire_planner::site::of(c), None))),
         });
         let (selected, other) = (RwSignal::new(None), RwSignal::new(Thing::Vehicle));
-        Self { case, moved, come, rigged, tried, judged, view, selected, other }
+        Self { case, moved, rest, come, rigged, tried, judged, view, selected, other }
     }
     /// The judged rig.
     pub fn with_rig<T>(self, f: impl FnOnce(&Judged) -> T) -> Option<T> {
@@ -338,7 +341,7 @@ fn Legs() -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
     let rows = Signal::new(move || {
         let u = s.settings.get().units;
-        place.with_rig(|r| draw::rows(&r.legs, u)).unwrap_or_default()
+        place.rest.read(|| place.with_rig(|r| draw::rows(&r.legs, u))).unwrap_or_default()
     });
     // A row stays while its leg does, and a cell while its number does.
     let names = Signal::new(move || rows.with(|r| r.iter().map(|r| r.leg.clone()).enumerate().collect::<Vec<_>>()));
