@@ -6,6 +6,7 @@ use crate::walk::{
     plain, wrong_type,
 };
 use toml::de::{DeInteger, DeValue};
+use unmire_model::letters::is_word;
 use unmire_model::quantity::slope::{Way, read_slope};
 use unmire_model::quantity::text::{Notation, TextError, Written, si_of_one, si_of_range};
 use unmire_model::trail::{Input, Origin};
@@ -226,7 +227,7 @@ impl<'a, 't> Node<'a, 't> {
             .filter(|p| !p.is_empty())
             .collect::<Vec<_>>()
             .join("_");
-        let fits = !key.is_empty() && key.len() <= LONGEST_ID && key.chars().all(|c| c.is_alphanumeric() || c == '_');
+        let fits = !key.is_empty() && key.len() <= LONGEST_ID && key.chars().all(|c| is_word(c) || c == '_');
         if !fits || !(known.is_empty() || known.contains(&key.as_str())) {
             let near =
                 nearest(&key, known.iter().copied()).map(|n| format!("did you mean \"{}\"?", n.replace('_', " ")));

@@ -76,7 +76,7 @@ fn starts(line: &str) -> bool {
     let header = t.starts_with('[') && t.trim_end().ends_with(']') && !t.contains(',') && !t.contains('{');
     let key = t.split_once('=').is_some_and(|(k, _)| {
         let k = k.trim();
-        !k.is_empty() && k.chars().all(|c| c.is_alphanumeric() || "_-.\"".contains(c))
+        !k.is_empty() && k.chars().all(|c| unmire_model::letters::is_word(c) || "_-.\"".contains(c))
     });
     header || key
 }

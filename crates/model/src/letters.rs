@@ -27,6 +27,23 @@ fn shifted(c: char, by: i32) -> char {
     u32::from(c).checked_add_signed(by).and_then(char::from_u32).unwrap_or(c)
 }
 
+/// Whether it is a letter of an alphabet: Latin, Greek, Cyrillic, or one of those written further east.
+#[must_use]
+pub fn is_letter(c: char) -> bool {
+    c.is_ascii_alphabetic()
+        || matches!(c, '\u{aa}' | '\u{b5}' | '\u{ba}' | '\u{c0}'..='\u{2c1}' if !matches!(c, '\u{d7}' | '\u{f7}'))
+        || matches!(c, '\u{370}'..='\u{1fff}' | '\u{2c00}'..='\u{2dff}' | '\u{3041}'..='\u{d7ff}' | '\u{f900}'..='\u{fdff}')
+        || matches!(c, '\u{10000}'..='\u{1cfff}' | '\u{20000}'..='\u{3ffff}')
+}
+
+/// Whether it can stand in a word: a letter, a digit, a raised or lowered one, a fraction.
+#[must_use]
+pub fn is_word(c: char) -> bool {
+    is_letter(c)
+        || c.is_ascii_digit()
+        || matches!(c, '\u{b2}' | '\u{b3}' | '\u{b9}' | '\u{bc}'..='\u{be}' | '\u{2070}'..='\u{2079}' | '\u{2080}'..='\u{2089}')
+}
+
 /// A text in small letters.
 ///
 /// ```
@@ -41,6 +58,16 @@ pub fn lower(text: &str) -> String {
 mod tests {
     use super::*;
 
+    #[test]
+    fn other_program_letters_and_words_are_those_of_std() {
+        for c in (0..0x250).chain(0x391..0x3a2).chain(0x400..0x460).filter_map(char::from_u32) {
+            assert_eq!(is_letter(c), c.is_alphabetic(), "{c:?}");
+            assert_eq!(is_word(c), c.is_alphanumeric(), "{c:?}");
+        }
+        for c in "–—°·×÷≥≤½²₂→€… \u{a0}ж語한".chars() {
+            assert_eq!((is_letter(c), is_word(c)), (c.is_alphabetic(), c.is_alphanumeric()), "{c:?}");
+        }
+    }
     #[test]
     fn other_program_latin_letters_change_as_std_changes_them() {
         for c in (0..0x100).filter_map(char::from_u32) {

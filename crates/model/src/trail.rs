@@ -200,6 +200,10 @@ impl Step {
 pub trait Recorder {
     /// Offers a step.
     fn record(&mut self, step: impl FnOnce() -> Step);
+    /// Where a formula records that others use too, [`Mute`] or not.
+    type Common: Recorder;
+    /// The same recorder, for such a formula.
+    fn common(&mut self) -> &mut Self::Common;
 }
 
 /// Keeps nothing and costs nothing.
@@ -210,6 +214,11 @@ pub struct Silent;
 impl Recorder for Silent {
     #[inline(always)]
     fn record(&mut self, _step: impl FnOnce() -> Step) {}
+    type Common = Self;
+    #[inline(always)]
+    fn common(&mut self) -> &mut Self {
+        self
+    }
 }
 
 /// Keeps nothing. In a browser it is a trail that takes no step, so that every formula is there once and not twice: what
@@ -217,6 +226,28 @@ impl Recorder for Silent {
 #[cfg(target_arch = "wasm32")]
 #[allow(non_upper_case_globals, reason = "it stands where elsewhere the value of a unit type stands")]
 pub const Silent: Trail = Trail { steps: Vec::new(), silent: true };
+
+#[cfg(not(target_arch = "wasm32"))]
+type Quiet = Silent;
+#[cfg(target_arch = "wasm32")]
+type Quiet = Trail;
+
+/// Keeps nothing, in a browser too: for formulas that nothing in the app explains, so that how to explain them does not travel.
+#[derive(Debug)]
+pub struct Mute(Quiet);
+impl Default for Mute {
+    fn default() -> Self {
+        Self(Silent)
+    }
+}
+impl Recorder for Mute {
+    #[inline(always)]
+    fn record(&mut self, _step: impl FnOnce() -> Step) {}
+    type Common = Quiet;
+    fn common(&mut self) -> &mut Quiet {
+        &mut self.0
+    }
+}
 
 /// Keeps every step.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -233,5 +264,9 @@ impl Recorder for Trail {
             return;
         }
         self.steps.push(step());
+    }
+    type Common = Self;
+    fn common(&mut self) -> &mut Self {
+        self
     }
 }

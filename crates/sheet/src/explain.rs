@@ -198,7 +198,7 @@ fn in_numbers(s: &Line<'_>, u: Units) -> Option<String> {
     let mut symbols: Vec<&Put<'_>> = s.inputs.iter().filter(|i| !i.symbol.is_empty()).collect();
     // The longer name first: `L with stretch` before `L`.
     unmire_model::order::sort_by_key(&mut symbols, |i| core::cmp::Reverse(i.symbol.len()));
-    let is_name = |c: char| c.is_alphanumeric() || matches!(c, '_' | '\'');
+    let is_name = |c: char| unmire_model::letters::is_word(c) || matches!(c, '_' | '\'');
     let mut out = String::new();
     let mut rest = right;
     let mut any = false;
@@ -213,7 +213,7 @@ fn in_numbers(s: &Line<'_>, u: Units) -> Option<String> {
         } else if is_name(first) {
             let end = rest.find(|c| !is_name(c) && c != '.').unwrap_or(rest.len());
             let (word, after) = rest.split_at(end);
-            let number = word.trim_end_matches('.').parse::<f64>().is_ok();
+            let number = unmire_model::quantity::decimal::decimal(word.trim_end_matches('.')).is_some();
             if !number && !FUNCTIONS.contains(&word) {
                 return None;
             }

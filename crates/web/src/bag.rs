@@ -2,12 +2,12 @@
 //!
 //! Keys, words and examples are those of the document that the command line reads; nothing is listed twice.
 
-use crate::document::{CaseText, EditError};
+use crate::document::{CaseText, EditError, Raw};
 use crate::engine;
-use toml_edit::{DocumentMut, InlineTable, Item, Value};
 use unmire_casefile::Document;
 use unmire_casefile::keys::kit::{COMMON, PIECE, PIECE_WORDS};
 use unmire_model::gear::Rating;
+use unmire_model::quantity::decimal::decimal;
 
 pub use unmire_casefile::keys::kit::PIECE_KINDS;
 
@@ -107,7 +107,7 @@ impl Label {
         }
         let part = |key: &str| doc.get(&format!("{path}.{key}")).unwrap_or_default();
         if let Some(text) = doc.get(path) {
-            return match text.trim().to_lowercase().as_str() {
+            return match unmire_model::letters::lower(text.trim()).as_str() {
                 "missing" | "none" => Self::Missing,
                 "unreadable" => Self::Unreadable,
                 _ => Self::Printed(Print { text, ..Print::default() }),
@@ -135,17 +135,16 @@ impl Label {
                 doc.set(path, p.text.as_str())
             }
             Self::Printed(p) => {
-                let mut table = InlineTable::new();
-                table.insert("text", p.text.as_str().into());
+                let mut table = vec![("text", p.text.as_str().into())];
                 for (key, text) in [("means", &p.means), ("rating", &p.rating)] {
                     if !text.is_empty() {
-                        table.insert(key, text.as_str().into());
+                        table.push((key, text.as_str().into()));
                     }
                 }
                 if !p.design_factor.is_empty() {
-                    table.insert("design_factor", number(&p.design_factor));
+                    table.push(("design_factor", number(&p.design_factor)));
                 }
-                doc.set(path, table)
+                doc.set(path, Raw::table(table))
             }
         }
     }
@@ -164,12 +163,12 @@ pub fn meaning(label: &Label) -> Option<Rating> {
 }
 
 /// A number where it is one, else the text, of which the reader of the file says what is wrong with it.
-fn number(text: &str) -> Value {
+fn number(text: &str) -> Raw {
     let t = text.trim();
     if let Ok(n) = t.parse::<i64>() {
         return n.into();
     }
-    t.parse::<f64>().map_or_else(|_| Value::from(t), Value::from)
+    decimal(t).map_or_else(|| Raw::from(t), Raw::from)
 }
 
 /// Writes what was typed into a field; an empty one is no longer said.
@@ -256,13 +255,11 @@ pub fn add(doc: &mut CaseText, kind: &str) -> Result<usize, EditError> {
 /// The pieces of a case as a kit file of their own, as they are written there; nothing if the case has none itself.
 #[must_use]
 pub fn kit_of(case: &CaseText, title: &str) -> Option<String> {
-    let mut doc: DocumentMut = case.text().parse().ok()?;
-    let pieces = doc.remove("piece")?;
-    let mut kit = DocumentMut::new();
-    kit.insert("schema", Item::Value(unmire_casefile::KIT_SCHEMA.into()));
-    kit.insert("title", Item::Value(title.into()));
-    kit.insert("piece", pieces);
-    Some(kit.to_string())
+    let pieces = case.part("piece")?;
+    let mut kit = CaseText::parse("").ok()?;
+    kit.set("schema", unmire_casefile::KIT_SCHEMA).ok()?;
+    kit.set("title", title).ok()?;
+    Some(kit.text() + &pieces)
 }
 
 /// Whether a text says of itself that it is a kit file.

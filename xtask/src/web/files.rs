@@ -1,5 +1,6 @@
 //! The files of the app before they are packed: what stands in `crates/web/static`, and what is filled in.
 
+use super::lean::lean;
 use super::pack;
 use crate::util;
 use std::path::Path;
@@ -60,7 +61,8 @@ pub fn filled(statics: Vec<File>, made: &[File]) -> Result<Vec<File>, String> {
             _ => out.push(f),
         }
     }
-    out.push(File::new("style.css", style));
+    let style = lean(&String::from_utf8(style).map_err(|e| format!("{STYLES}: {e}"))?);
+    out.push(File::new("style.css", style.into_bytes()));
     let page = out.iter_mut().find(|f| f.path == PAGE).ok_or("there is no page")?;
     let words = String::from_utf8(std::mem::take(&mut page.bytes)).map_err(|e| format!("{PAGE}: {e}"))?;
     let heeded: Vec<&str> = policy.lines().filter(|l| !l.starts_with(HEADER_ONLY)).collect();
@@ -112,7 +114,7 @@ mod tests {
     fn the_page_gets_the_policy_and_the_style_its_parts() {
         let out = filled(some("default-src 'none'\nframe-ancestors 'none'\nimg-src 'self'"), &[]).unwrap();
         assert_eq!(of(&out, "index.html"), "<meta content=\"default-src 'none'; img-src 'self'\">");
-        assert_eq!(of(&out, "style.css"), "a{}b{}");
+        assert_eq!(of(&out, "style.css"), "a{}b{}\n");
         assert!(out.iter().all(|f| f.path != "policy.txt"));
     }
     #[test]

@@ -4,6 +4,7 @@
 //! Steps: compile for wasm32, make the glue, fill the templates, compress, put the whole folder in place at once.
 
 mod files;
+mod lean;
 mod order;
 mod pack;
 
@@ -64,7 +65,12 @@ fn compile(root: &Path, profile: &str) -> Result<PathBuf, String> {
         .or_else(|| std::env::home_dir().map(|h| h.join(".cargo")))
         .ok_or("there is no cargo home")?;
     let remap = |from: &Path, to: &str| format!("--remap-path-prefix={}={to}", from.display());
-    let flags = [remap(&output, "build"), remap(root, "unmire"), remap(&home, "cargo")].join("\u{1f}");
+    // The last that fits counts: what is inside another comes after it.
+    let mut flags = vec![remap(&output, "build"), remap(root, "unmire"), remap(&home, "cargo")];
+    let shelves = std::fs::read_dir(home.join("registry/src")).into_iter().flatten().flatten();
+    flags.extend(shelves.map(|shelf| remap(&shelf.path(), "cargo")));
+    flags.push(remap(&sysroot()?.join("lib/rustlib/src/rust"), "rust"));
+    let flags = flags.join("\u{1f}");
     let status = Command::new(util::cargo())
         .args(args)
         .arg("--target-dir")
@@ -77,6 +83,14 @@ fn compile(root: &Path, profile: &str) -> Result<PathBuf, String> {
         return Err(format!("the app does not compile: {status}"));
     }
     Ok(output.join(chores::WASM).join(profile).join("unmire-web.wasm"))
+}
+
+/// Where the compiler keeps its own library.
+fn sysroot() -> Result<PathBuf, String> {
+    let compiler = std::env::var_os("RUSTC").unwrap_or_else(|| "rustc".into());
+    let told = Command::new(compiler).args(["--print", "sysroot"]).output();
+    let told = told.map_err(|e| format!("the compiler could not be asked for its folder: {e}"))?;
+    Ok(PathBuf::from(String::from_utf8_lossy(&told.stdout).trim()))
 }
 
 /// The module and the script that joins it to the page.
@@ -94,7 +108,7 @@ fn glue(wasm: Vec<u8>) -> Result<Vec<File>, String> {
     if made.snippets().values().any(|s| !s.is_empty()) || !made.local_modules().is_empty() {
         return Err("a library brings scripts of its own; they would have to be listed for offline use".to_owned());
     }
-    let script = made.js().as_bytes().to_vec();
+    let script = lean::lean(made.js()).into_bytes();
     let module = order::ordered(&made.wasm_mut().emit_wasm())?;
     Ok(vec![File::new("app.js", script), File::new("app_bg.wasm", module)])
 }

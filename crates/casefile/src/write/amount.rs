@@ -13,7 +13,7 @@ const PLAIN: usize = 7;
 /// The shortest decimal that `back` turns into the wanted bits, with at most so many significant digits.
 fn shortest(value: f64, most: usize, back: impl Fn(&str) -> bool) -> Option<String> {
     (0..most).find_map(|digits| {
-        let rounded: f64 = format!("{value:.digits$e}").parse().ok()?;
+        let rounded = unmire_model::quantity::decimal::decimal(&format!("{value:.digits$e}"))?;
         // Plain decimals only where they stay short.
         let plain = rounded == 0.0 || (1e-4..1e9).contains(&rounded.abs());
         let text = if plain { format!("{rounded}") } else { format!("{rounded:e}") };
@@ -50,7 +50,7 @@ fn bare_si(q: &Notation, value: f64) -> String {
 /// Fewer digits first, and no exponent; among equals the earlier unit stays.
 fn plainness(text: &str) -> usize {
     text.chars().filter(char::is_ascii_digit).count()
-        + if text.contains('e') && text.contains(char::is_numeric) {
+        + if text.contains('e') && text.contains(|c: char| c.is_ascii_digit()) {
             usize::from(text.split(' ').next().is_some_and(|n| n.contains('e'))) * 20
         } else {
             0

@@ -18,7 +18,7 @@ pub fn report(r: &Report, view: &View) -> Result<Status, Trouble> {
         files::write(file, &drawing)?;
     }
     if view.json {
-        let text = json::plan_to_text(r).map_err(|e| Trouble::new(format!("cannot write JSON: {e}")))?;
+        let text = json::to_text(r).map_err(|e| Trouble::new(format!("cannot write JSON: {e}")))?;
         output::print(&text)?;
         return Ok(status(r));
     }

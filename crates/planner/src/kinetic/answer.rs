@@ -1,6 +1,6 @@
 //! One helper and one rope: window, peak, travel, every part at the peak, and what flies.
 
-use super::inputs::{Between, inputs, note, run_up};
+use super::inputs::{Between, add, inputs, run_up};
 use super::rig::{self, Allows, AtTension};
 use crate::context::Context;
 use crate::demand;
@@ -20,8 +20,9 @@ use unmire_mechanics::kinetic::{
 use unmire_mechanics::rig::Solver;
 use unmire_model::case::Case;
 use unmire_model::gear::Piece;
+use unmire_model::trail::Mute;
 use unmire_model::vehicle::Helper;
-use unmire_model::{Energy, Force, Length, Mass, Range, Recorder, Silent, Speed, Time};
+use unmire_model::{Energy, Force, Length, Mass, Range, Recorder, Speed, Time};
 use unmire_tables::generated::kinetic_practice;
 
 /// Way that one pull must bring where nobody says: several light tugs are taught, and one that brings less is not worth its risk. Our own
@@ -193,7 +194,7 @@ impl Answer {
 ///
 /// # Errors
 /// Why there is none.
-pub(super) fn best(
+pub(super) fn best<const TOLD: bool>(
     case: &Case,
     soft: Option<&Case>,
     options: &Options,
@@ -202,14 +203,13 @@ pub(super) fn best(
     actions: &[ActionKind],
     need: &Need,
 ) -> Result<Answer, String> {
-    let without = soft.and_then(|c| of(c, options, helper, rope, actions, need, &mut Silent).ok());
+    let quiet = |case| of::<TOLD, _>(case, options, helper, rope, actions, need, &mut Mute::default());
+    let without = soft.and_then(|c| quiet(c).ok());
     match without {
         Some(a) if a.passes() => Ok(a),
         // Steel between the vehicles only where it is what makes it pass.
-        Some(a) => {
-            Ok(of(case, options, helper, rope, actions, need, &mut Silent).ok().filter(Answer::passes).unwrap_or(a))
-        }
-        None => of(case, options, helper, rope, actions, need, &mut Silent),
+        Some(a) => Ok(quiet(case).ok().filter(Answer::passes).unwrap_or(a)),
+        None => quiet(case),
     }
 }
 
@@ -217,14 +217,14 @@ pub(super) fn best(
 ///
 /// # Errors
 /// Why it can't be reckoned.
-pub(super) fn of(
+pub(super) fn of<const TOLD: bool, R: Recorder>(
     case: &Case,
     options: &Options,
     helper: &Helper,
     rope: &Piece,
     actions: &[ActionKind],
     need: &Need,
-    rec: &mut impl Recorder,
+    rec: &mut R,
 ) -> Result<Answer, String> {
     // A case without its steel is another copy: the same things by name.
     let helper = case.helpers.iter().find(|h| h.vehicle.name == helper.vehicle.name).ok_or("no such helper")?;
@@ -240,16 +240,17 @@ pub(super) fn of(
     let travel = wish.travel.as_ref().map_or(TRAVEL, |t| t.value);
     let (mut pull, mut findings) = {
         let between = Between { ctx: &ctx, helper, rope, rigging: &rigging };
-        inputs(&between, &first, need, travel, rec)?
+        inputs::<TOLD, _>(&between, &first, need, travel, rec)?
     };
-    let fastest = fastest(&wish, &mut findings)?;
+    let fastest = fastest::<TOLD>(&wish, &mut findings)?;
     if wish.travel.is_none() {
-        findings.push(note(
+        add::<TOLD>(
+            &mut findings,
             "kinetic-travel-assumed",
             "run-up",
             "Nobody says how far one pull must bring it: half a metre, our own judgement.",
             "State `travel` in [kinetic].",
-        ));
+        );
     }
     let allows = allowed(&ctx, &mut solver, &rigging, &first, trial, rec)?;
     let window = match &allows {
@@ -270,7 +271,7 @@ pub(super) fn of(
     pull.speed = speed;
     pull.slack = through;
     let range = kinetic_range(&pull, rec).map_err(|e| e.to_string())?;
-    let history = |p| kinetic_history(p, &mut Silent).map_err(|e| e.to_string());
+    let history = |p| kinetic_history(p, &mut Mute::default()).map_err(|e| e.to_string());
     let (likely, high) = (history(&range.likely_problem)?, history(&range.high_problem)?);
     let peak = range.peak.high();
     let rope_energy = pull.rope.energy_at(peak).map_err(|e| e.to_string())?;
@@ -278,12 +279,14 @@ pub(super) fn of(
     let ctx = ctx.stretched(rope, secant);
     let there = rig::at(&ctx, &mut solver, &rigging, peak)?;
     let site = crate::site::of(case);
-    let thrown = thrown(&ctx, &rigging, &there.solved, &[], &site, rec);
-    findings.extend(range.warnings.iter().map(|w| demand::finding(w, &rope.id)));
-    findings.extend(rig::findings(&there));
-    findings.extend(thrown.findings.iter().cloned());
+    let thrown = thrown::<TOLD>(&ctx, &rigging, &there.solved, &[], &site, rec);
+    if TOLD {
+        findings.extend(range.warnings.iter().map(|w| demand::finding(w, &rope.id)));
+        findings.extend(rig::findings(&there));
+        findings.extend(thrown.findings.iter().cloned());
+    }
     let closing = Range::hull(range.low.closing_speed, range.likely.closing_speed, range.high.closing_speed);
-    let slack = slack(&wish, &mut findings)?;
+    let slack = slack::<TOLD>(&wish, &mut findings)?;
     let practised = PractisedPull {
         strength: rope.label.rating().map(|r| r.force),
         lighter: lighter(&pull.puller_mass, &pull.stuck_mass),
@@ -322,12 +325,14 @@ pub(super) fn of(
         rope_energy,
         lowest_margin: margins.reduce(f64::min),
         checks: there.checks,
-        practices: practices(&practised),
+        practices: if TOLD { practices(&practised) } else { Vec::new() },
         thrown,
         time: minutes(&rigging, actions),
         findings,
     };
-    about_the_speed(&mut out);
+    if TOLD {
+        about_the_speed(&mut out);
+    }
     Ok(out)
 }
 
@@ -340,7 +345,7 @@ fn allowed<'a>(
     trial: Force,
     rec: &mut impl Recorder,
 ) -> Result<Allows, String> {
-    let a = rig::limit(first, trial, &mut Silent)?;
+    let a = rig::limit(first, trial, &mut Mute::default())?;
     let Allows::Known(f, _) = &a else { return Ok(a) };
     let again = rig::at(ctx, solver, rigging, *f)?;
     let b = rig::limit(&again, *f, rec)?;
@@ -358,17 +363,21 @@ fn missing(key: &str) -> String {
 }
 
 /// The fastest that is looked at: as stated, else what a club teaches.
-fn fastest(wish: &unmire_model::kinetic::RunUp, findings: &mut Vec<Finding>) -> Result<Speed, String> {
+fn fastest<const TOLD: bool>(
+    wish: &unmire_model::kinetic::RunUp,
+    findings: &mut Vec<Finding>,
+) -> Result<Speed, String> {
     if let Some(v) = &wish.fastest {
         return Ok(v.value);
     }
     let taught = row("speed-club").and_then(|r| r.high).map(Speed::from_mph).ok_or_else(|| missing("speed-club"))?;
-    findings.push(note(
+    add::<TOLD>(
+        findings,
         "kinetic-fastest-assumed",
         "run-up",
         "Nobody says how fast at most: what a club teaches, 5 mph, is the fastest that is looked at.",
         "State `fastest` in [kinetic].",
-    ));
+    );
     // A speed that is stated is looked at in any case.
     Ok(wish.speed.as_ref().map_or(taught, |s| s.value.high().max(taught)))
 }
@@ -382,17 +391,21 @@ fn taught_speed(fastest: Speed) -> Result<Range<Speed>, String> {
 }
 
 /// The slack: as stated, else a guide's.
-fn slack(wish: &unmire_model::kinetic::RunUp, findings: &mut Vec<Finding>) -> Result<Range<Length>, String> {
+fn slack<const TOLD: bool>(
+    wish: &unmire_model::kinetic::RunUp,
+    findings: &mut Vec<Finding>,
+) -> Result<Range<Length>, String> {
     if let Some(s) = &wish.slack {
         return Ok(s.value);
     }
     let taught = row("slack-guide").and_then(|r| r.high).map(Length::from_m).ok_or_else(|| missing("slack-guide"))?;
-    findings.push(note(
+    add::<TOLD>(
+        findings,
         "kinetic-slack-assumed",
         "run-up",
         "Nobody says how much slack is laid out: a guide's 1 m. It sets no speed here; the driver holds the speed.",
         "State `slack` in [kinetic].",
-    ));
+    );
     Ok(Range::hull(taught, taught, taught))
 }
 

@@ -36,42 +36,46 @@ pub(super) struct Between<'r, 'a> {
 ///
 /// # Errors
 /// What is not known.
-pub(super) fn inputs(
+pub(super) fn inputs<const TOLD: bool, R: Recorder>(
     between: &Between<'_, '_>,
     at: &AtTension,
     need: &Need,
     travel: Length,
-    rec: &mut impl Recorder,
+    rec: &mut R,
 ) -> Result<(PullInputs, Vec<Finding>), String> {
     let Between { ctx, helper, rope, rigging } = *between;
     let mut findings = Vec::new();
     let name = &helper.vehicle.name;
     let eq = &at.solved.loads.poor;
-    let traction = crate::parked::towed(helper, eq, &at.solved.built, rec)?;
-    findings.extend(traction.warnings.iter().map(|w| demand::finding(w, name)));
+    let traction = crate::parked::towed(helper, eq, &at.solved.built, rec.common())?;
+    if TOLD {
+        findings.extend(traction.warnings.iter().map(|w| demand::finding(w, name)));
+    }
     let reason = traction.reason.unwrap_or_else(|| "what its tyres give is not known".to_owned());
     let traction = traction.pull.ok_or_else(|| format!("{name}: {reason}"))?;
     let holds = brakes(helper, rigging, at, rec);
     if helper.slope.value != Angle::ZERO {
-        findings.push(note(
+        add::<TOLD>(
+            &mut findings,
             "kinetic-puller-slope",
             name,
             "The weight of the puller along its slope is taken into what its tyres give and what its brakes hold.",
             "",
-        ));
+        );
     }
-    let (resistance, slope) = resistance(ctx, at, need, &mut findings, rec);
+    let (resistance, slope) = resistance::<TOLD, _>(ctx, at, need, &mut findings, rec);
     let stretching = told(rope);
     let state = stretching.map_or(RopeState::Unknown, |s| s.state);
     let wet = stretching.and_then(|s| s.wet).unwrap_or(ctx.wet);
     let range = rope_of_piece(rope, state, wet, rec).map_err(|e| format!("{}: {e}", rope.id))?;
     if !range.assumed {
-        findings.push(note(
+        add::<TOLD>(
+            &mut findings,
             "kinetic-loss-assumed",
             &rope.id,
             "Its stretch was measured; what it loses on its way back is a placeholder. It sets how far the vehicle comes, and not the peak.",
             "",
-        ));
+        );
     }
     let nothing = Range::hull(Length::ZERO, Length::ZERO, Length::ZERO);
     let still = Range::hull(Speed::ZERO, Speed::ZERO, Speed::ZERO);
@@ -93,6 +97,20 @@ pub(super) fn inputs(
     Ok((inputs, findings))
 }
 
+/// Adds a remark to what must be told, if anything is told.
+#[inline(always)]
+pub(super) fn add<const TOLD: bool>(
+    to: &mut Vec<Finding>,
+    code: &'static str,
+    subject: &str,
+    text: &str,
+    remedy: &str,
+) {
+    if TOLD {
+        to.push(note(code, subject, text, remedy));
+    }
+}
+
 pub(super) fn note(code: &'static str, subject: &str, text: &str, remedy: &str) -> Finding {
     Finding {
         code,
@@ -106,28 +124,29 @@ pub(super) fn note(code: &'static str, subject: &str, text: &str, remedy: &str) 
 /// What the braked puller holds against the rope; none if nobody can tell, and it then counts as a rock.
 fn brakes(helper: &Helper, rigging: &Rigging<'_>, at: &AtTension, rec: &mut impl Recorder) -> Option<Range<Force>> {
     let pulls = pulls_on(Veh::Helper(helper), &at.solved.loads.poor, &at.solved.built, rigging);
-    let held = parked::parked(helper, &pulls, rec).ok()?;
+    let held = parked::parked(helper, &pulls, rec.common()).ok()?;
     held.ways.iter().find(|w| w.mode == AnchorMode::TyresSlide).map(|w| w.holds)
 }
 
 /// What holds the stuck vehicle along the line, and its slope there. The need acts along the way out; a line at an angle to it has to carry
 /// more, as everywhere in this program.
-fn resistance(
+fn resistance<const TOLD: bool, R: Recorder>(
     ctx: &Context<'_>,
     at: &AtTension,
     need: &Need,
     findings: &mut Vec<Finding>,
-    rec: &mut impl Recorder,
+    rec: &mut R,
 ) -> (ResistanceRange, Range<Angle>) {
     let none = Range::hull(Force::ZERO, Force::ZERO, Force::ZERO);
     let mut sum = need.parts.iter().filter(|p| p.name != "grade").fold(none, |s, p| s.plus(&p.range));
     if sum.low() < Force::ZERO {
-        findings.push(note(
+        add::<TOLD>(
+            findings,
             "kinetic-wheels-help",
             "need",
             "At the low end its own driven wheels give more than the ground holds: nothing holds it there.",
             "",
-        ));
+        );
         sum = sum.increasing(|f| f.max(Force::ZERO));
     }
     let breakaway = sum.increasing(|f| f * at.per_pull);
@@ -155,12 +174,13 @@ fn resistance(
             ResistanceRange { breakaway, moving: breakaway.combine(&share.value, |r, s| r * s), over: Some(over.value) }
         }
         None => {
-            findings.push(note(
+            add::<TOLD>(
+                findings,
                 "kinetic-holds-all-the-way",
                 "need",
                 "Nobody says that the ground lets go once it moves: it is taken to hold the same all the way. That makes the travel short and the peak no lower.",
                 "State `moving` and `over` in [kinetic] if it is known.",
-            ));
+            );
             ResistanceRange::constant(breakaway)
         }
     };

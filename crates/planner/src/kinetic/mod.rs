@@ -37,6 +37,7 @@ use unmire_audit::verdict::{Effect, Finding, Grade};
 use unmire_mechanics::ground::ActionKind;
 use unmire_model::case::Case;
 use unmire_model::gear::{Piece, PieceKind};
+use unmire_model::order;
 use unmire_model::trail::Trail;
 use unmire_model::vehicle::Helper;
 
@@ -94,11 +95,17 @@ pub(crate) fn pairs(case: &Case) -> Vec<(&Helper, &Piece)> {
 /// # Errors
 /// If the need can't be reckoned.
 pub fn kinetic(case: &Case, options: &Options) -> Result<KineticReport, PlanError> {
+    kinetic_of::<true>(case, options)
+}
+
+/// The same. If it is not told, without the words, findings and rules of thumb beside an answer and without the working: the app compares
+/// with it and has to travel.
+fn kinetic_of<const TOLD: bool>(case: &Case, options: &Options) -> Result<KineticReport, PlanError> {
     let needs = Needs::of(case)?;
     let mut trail = Trail::default();
     let mut order: Vec<usize> = (1..needs.sets.len()).collect();
     let minutes = |i: &usize| needs.sets.get(*i).map_or(f64::INFINITY, |(a, _)| demand::time_of(a).likely().as_min());
-    order.sort_by(|a, b| minutes(a).total_cmp(&minutes(b)));
+    order::sort_by(&mut order, |a, b| minutes(a).total_cmp(&minutes(b)));
     // What gets no steel between the vehicles is looked at first.
     let soft = rig::without_steel(case);
     let mut answers: Vec<Answer> = Vec::new();
@@ -107,7 +114,7 @@ pub fn kinetic(case: &Case, options: &Options) -> Result<KineticReport, PlanErro
         let mut best: Option<Answer> = None;
         for set in core::iter::once(0).chain(order.iter().copied()) {
             let Some((actions, need)) = needs.sets.get(set) else { continue };
-            match answer::best(case, soft.as_ref(), options, helper, rope, actions, need) {
+            match answer::best::<TOLD>(case, soft.as_ref(), options, helper, rope, actions, need) {
                 Ok(a) => {
                     let passes = a.passes();
                     // Actions that do not bring it over the line are not shown: the need as found is.
@@ -132,7 +139,8 @@ pub fn kinetic(case: &Case, options: &Options) -> Result<KineticReport, PlanErro
                 }
             }
         }
-        if let Some(a) = &mut best
+        if TOLD
+            && let Some(a) = &mut best
             && !a.passes()
             && let Some((actions, _)) = order.last().and_then(|i| needs.sets.get(*i))
         {
@@ -147,8 +155,9 @@ pub fn kinetic(case: &Case, options: &Options) -> Result<KineticReport, PlanErro
         }
         answers.extend(best);
     }
-    answers.sort_by(Answer::by_merit);
-    if options.explain
+    order::sort_by(&mut answers, Answer::by_merit);
+    if TOLD
+        && options.explain
         && let Some(first) = answers.first()
     {
         explain(case, soft.as_ref(), options, &needs, first, &mut trail);
@@ -163,8 +172,8 @@ pub fn kinetic(case: &Case, options: &Options) -> Result<KineticReport, PlanErro
             doc: ctx.policy.doc.to_owned(),
             grade: ctx.policy.rows().map(|r| r.grade).min().unwrap_or(Grade::OwnJudgement),
         },
-        refused: gear::refused(case),
-        words: said::first(answers.first()),
+        refused: if TOLD { gear::refused(case) } else { Vec::new() },
+        words: if TOLD { said::first(answers.first()) } else { Vec::new() },
         none_because,
         answers,
         findings,
@@ -183,6 +192,6 @@ fn explain(case: &Case, soft: Option<&Case>, options: &Options, needs: &Needs, f
     if let Some((helper, rope)) = pair {
         let of = if first.without_steel { soft.unwrap_or(case) } else { case };
         // The same reckoning: recording changes no bit of it.
-        let _ = answer::of(of, options, helper, rope, actions, &need, trail);
+        let _ = answer::of::<true, _>(of, options, helper, rope, actions, &need, trail);
     }
 }

@@ -148,7 +148,7 @@ pub(super) fn at<'a>(
         judged.findings.retain(|x| !NOT_ASKED.contains(&x.code));
         let mut order: Vec<usize> = (0..judged.checks.len()).collect();
         let key = |i: &usize| judged.checks.get(*i).map(|c| (c.verdict, c.margin().unwrap_or(f64::INFINITY)));
-        order.sort_by(|a, b| match (key(a), key(b)) {
+        unmire_model::order::sort_by(&mut order, |a, b| match (key(a), key(b)) {
             (Some(x), Some(y)) => y.0.cmp(&x.0).then(x.1.total_cmp(&y.1)).then(a.cmp(b)),
             _ => a.cmp(b),
         });

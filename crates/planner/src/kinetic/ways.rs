@@ -1,6 +1,6 @@
 //! Winch, kinetic or neither: side by side, where a case allows both. The advice stays on the cautious side.
 
-use super::{Answer, kinetic, pairs};
+use super::{Answer, kinetic_of, pairs};
 use crate::plan::Options;
 use crate::report::{Plan, Report};
 use unmire_audit::verdict::Verdict;
@@ -50,15 +50,14 @@ pub struct Ways {
     pub advice: String,
 }
 
-/// The ways of a case that has been planned; none where a kinetic pull can't be thought of. A search does not ask it by itself: the app, which
-/// has to travel, does without the dynamics.
+/// The ways of a case that has been planned; none where a kinetic pull can't be thought of.
 #[must_use]
 pub fn ways(case: &Case, options: &Options, report: &Report) -> Option<Ways> {
     if pairs(case).is_empty() {
         return None;
     }
     let quiet = Options { explain: false, ..options.clone() };
-    let k = kinetic(case, &quiet).ok()?;
+    let k = kinetic_of::<false>(case, &quiet).ok()?;
     let mut all = Vec::new();
     let tows = |p: &&Plan| p.family == Family::SteadyTow;
     all.extend(report.plans.iter().find(|p| !tows(p)).map(|p| of_plan("winch", p)));

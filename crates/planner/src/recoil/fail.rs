@@ -32,6 +32,10 @@ impl<R: Recorder> Recorder for About<'_, R> {
             s
         });
     }
+    type Common = R::Common;
+    fn common(&mut self) -> &mut R::Common {
+        self.to.common()
+    }
 }
 
 /// The rig as it is when something lets go.
@@ -53,7 +57,7 @@ impl Loaded<'_> {
     pub fn energy(&self, of: impl Iterator<Item = usize>, pull: impl Fn(&Member) -> Force) -> Known<Energy> {
         let mut sum = Energy::ZERO;
         for m in of.filter_map(|i| self.member(i)) {
-            let silent = &mut unmire_model::Silent;
+            let silent = &mut unmire_model::trail::Mute::default();
             let e = m.energy(pull(m), silent).ok_or_else(|| match &m.stuff {
                 Err(why) => format!("{}: {why}", m.name),
                 Ok(_) => format!("the pull on {} is not known", m.name),

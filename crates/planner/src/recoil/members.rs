@@ -10,9 +10,10 @@ use unmire_mechanics::hitch::{Hitched, Legs};
 use unmire_mechanics::recoil::{Known, LinePiece, Stretchy, stored_energy, stretchy};
 use unmire_mechanics::rig::Equilibrium;
 use unmire_model::gear::{Material, Piece, PieceKind, StrapUse};
+use unmire_model::trail::Mute;
 use unmire_model::trail::Recorder;
 use unmire_model::vehicle::WinchLine;
-use unmire_model::{Energy, Force, Length, Mass, Range, Silent, Speed};
+use unmire_model::{Energy, Force, Length, Mass, Range, Speed};
 
 /// A force at work, and with the winch stalled where something can stall.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -56,8 +57,8 @@ impl Member {
         };
         let high = of(stuff.ea.low())?;
         let silent = |ea: Force| match &self.hitched {
-            Some(h) => stored_energy(pull, h.reach, h.stiffness(ea), &mut Silent).ok(),
-            None => stored_energy(pull, self.length, ea, &mut Silent).ok(),
+            Some(h) => stored_energy(pull, h.reach, h.stiffness(ea), &mut Mute::default()).ok(),
+            None => stored_energy(pull, self.length, ea, &mut Mute::default()).ok(),
         };
         Some(Range::hull(silent(stuff.ea.high())?, silent(stuff.ea.likely())?, high))
     }
@@ -107,7 +108,7 @@ fn known(p: &Piece) -> Known {
 
 /// Stiffness and mass of a piece.
 pub(crate) fn stuff_of(p: &Piece) -> Result<Stretchy, String> {
-    let mut stuff = stretchy(&known(p), &mut Silent).map_err(|e| e.to_string())?;
+    let mut stuff = stretchy(&known(p), &mut Mute::default()).map_err(|e| e.to_string())?;
     stuff.material_assumed |= matches!(p.kind, PieceKind::HandWinch { .. });
     Ok(stuff)
 }
@@ -120,7 +121,7 @@ pub(crate) fn stuff_of_line(line: &WinchLine) -> Result<Stretchy, String> {
         breaking: label_strength(&line.label, GearClass::of_line(line.material)).breaking,
         ..Known::default()
     };
-    stretchy(&known, &mut Silent).map_err(|e| e.to_string())
+    stretchy(&known, &mut Mute::default()).map_err(|e| e.to_string())
 }
 
 fn pulled(solved: &Solved, f: impl Fn(&Equilibrium) -> f64) -> Pulled {
@@ -307,7 +308,8 @@ pub(crate) fn tie_members(tie: &Tie<'_>, what: &str, length: Length, pull: Pulle
         Grip::Anchors(legs) => {
             for leg in legs {
                 let hitched = leg.strap.and_then(length_of).and_then(|l| {
-                    unmire_mechanics::hitch::hitch(leg.hitch, leg.anchor.kind.radius(), l, &mut Silent).ok()
+                    unmire_mechanics::hitch::hitch(leg.hitch, leg.anchor.kind.radius(), l, &mut unmire_model::Silent)
+                        .ok()
                 });
                 out.extend(leg_members(leg, hitched, pull));
             }

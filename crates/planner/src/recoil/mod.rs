@@ -258,8 +258,8 @@ impl Thrown {
     }
 }
 
-/// What a rig that is solved throws.
-pub(crate) fn thrown(
+/// What a rig that is solved throws. If it is not told, only what flies and the ground to keep clear.
+pub(crate) fn thrown<const TOLD: bool>(
     ctx: &Context<'_>,
     rigging: &Rigging<'_>,
     solved: &Solved,
@@ -267,7 +267,7 @@ pub(crate) fn thrown(
     site: &Site,
     rec: &mut impl Recorder,
 ) -> Thrown {
-    Rig { ctx, rigging, solved, ties }.thrown(site, rec)
+    Rig { ctx, rigging, solved, ties }.thrown::<TOLD>(site, rec)
 }
 
 impl Rig<'_, '_> {
@@ -276,31 +276,52 @@ impl Rig<'_, '_> {
             title: self.ctx.case.title.clone(),
             policy: None,
             given: false,
-            thrown: self.thrown(&site, rec),
+            thrown: self.thrown::<true>(&site, rec),
             plan,
             site,
             trail: Trail::default(),
         }
     }
 
-    fn thrown(&self, site: &Site, rec: &mut impl Recorder) -> Thrown {
+    fn thrown<const TOLD: bool>(&self, site: &Site, rec: &mut impl Recorder) -> Thrown {
         let loads = &self.solved.loads;
         let at_stall = loads.stall.is_some() || loads.stall_unknown;
         let eq = loads.stall.as_ref().unwrap_or(&loads.poor);
         let mut all = members(self.ctx, self.rigging, self.solved);
         let main: Vec<usize> = all.main().collect();
-        let tie_at: Vec<Vec<usize>> = self.ties.iter().map(|t| self.add_tie(t, &mut all)).collect();
-        let ground = keep_out::of(self.ctx, self.solved, self.rigging, &seconds(self.ties), rec);
-        let members_out: Vec<Stored> = all.all.iter().map(|m| stored(m, at_stall, rec)).collect();
+        let tie_at: Vec<Vec<usize>> = self.ties.iter().filter(|_| TOLD).map(|t| self.add_tie(t, &mut all)).collect();
+        let ground = keep_out::of(self.ctx, self.solved, self.rigging, &seconds(self.ties), rec.common());
+        let members_out: Vec<Stored> =
+            if TOLD { all.all.iter().map(|m| stored(m, at_stall, rec)).collect() } else { Vec::new() };
         let stations = chain::stations(self.ctx, self.rigging, self.solved, eq, &all);
         let loaded = Loaded { members: &all, stations: &stations, at_stall };
         let mut failures = fail::failures(&loaded, rec);
-        for (tie, own) in self.ties.iter().zip(&tie_at) {
+        debug_assert!(TOLD || self.ties.is_empty(), "ties are left out");
+        for (tie, own) in self.ties.iter().zip(&tie_at).filter(|_| TOLD) {
             let items = chain::tie_items(self.tied(tie), tie, own, &all);
             let ends = [(tie.from.0.as_str(), tie.from.2), (tie.to.0.as_str(), tie.to.2)];
             // A holding line has no stall of its own: its members say so.
             let held = Loaded { members: &all, stations: &[], at_stall: tie.stall.is_some() };
             failures.extend(fail::tie_failures(&held, &items, ends, rec));
+        }
+        if !TOLD {
+            return Thrown {
+                at_stall,
+                members: members_out,
+                energy_work: None,
+                energy_stall: None,
+                keep_out: ground.keep_out,
+                hard_points: Vec::new(),
+                rules: Vec::new(),
+                bights: Vec::new(),
+                places: Vec::new(),
+                cabs: Vec::new(),
+                dampers: 0,
+                words: Vec::new(),
+                seen: Vec::new(),
+                findings: Vec::new(),
+                failures,
+            };
         }
         let together = |pull: &dyn Fn(&Member) -> Force| loaded.energy(main.iter().copied(), pull).ok();
         let energy_stall = if at_stall { together(&|m: &Member| m.pull.stall.unwrap_or(m.pull.work)) } else { None };

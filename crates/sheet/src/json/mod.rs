@@ -27,7 +27,7 @@ pub use shape::{
 };
 
 pub use trail::dimension;
-pub use ways::{PlanDocument, Way, Ways, plan_document, plan_to_text};
+pub use ways::{Way, Ways};
 
 use unmire_planner::report::Report;
 
@@ -54,7 +54,7 @@ pub fn to_text(report: &Report) -> Result<String, serde_json::Error> {
 #[must_use]
 pub fn schema_plan() -> serde_json::Value {
     let settings = schemars::generate::SchemaSettings::draft2020_12().for_serialize();
-    let mut schema = settings.into_generator().into_root_schema_for::<PlanDocument>();
+    let mut schema = settings.into_generator().into_root_schema_for::<Document>();
     schema.insert("title".to_owned(), "unmire.plan/1".into());
     schema.into()
 }

@@ -2,6 +2,7 @@
 //!
 //! The fields that the shape has had from its first day come first in each type; what was added stands after them.
 
+use super::ways::Ways;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -31,6 +32,9 @@ pub struct Document {
     pub looked_at: u64,
     /// How many of the best were played over the whole pull and ranked by their worst moment.
     pub played: u64,
+    /// Winch, kinetic or neither, side by side; left out where the kit has no kinetic rope or no helper can drive.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub ways: Option<Ways>,
 }
 
 /// A policy in words.

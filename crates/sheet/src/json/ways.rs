@@ -1,25 +1,12 @@
-//! The shape `unmire.plan/1` as the command line prints it: the report, and winch, kinetic or neither beside the rigs. The app does without
-//! that comparison.
+//! Winch, kinetic or neither beside the rigs: the last field of `unmire.plan/1`.
 
-use super::shape::{Document, RangeS};
+use super::shape::RangeS;
 use super::write::{newtons, number, range_s};
 use schemars::JsonSchema;
-use serde::Serialize;
-use unmire_planner::report::Report;
-
-/// A report of `unmire plan` or `unmire check`. SI, numbers unrounded, `null` for what is not known or does not apply.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
-pub struct PlanDocument {
-    /// The report.
-    #[serde(flatten)]
-    pub document: Document,
-    /// Winch, kinetic or neither, side by side; left out where the kit has no kinetic rope or no helper can drive.
-    #[serde(skip_serializing_if = "Option::is_none")]
-    pub ways: Option<Ways>,
-}
+use serde::{Deserialize, Serialize};
 
 /// The ways to get it out, side by side.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Ways {
     /// Word of the way that is advised: the cautious one among those that pass.
     pub advised: String,
@@ -30,7 +17,7 @@ pub struct Ways {
 }
 
 /// One way.
-#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize, JsonSchema)]
 pub struct Way {
     /// `winch` (of a vehicle or by hand), `tow`, `kinetic` or `neither`.
     pub way: String,
@@ -60,23 +47,8 @@ pub struct Way {
     pub why: String,
 }
 
-/// The document of a report, as data.
-#[must_use]
-pub fn plan_document(report: &Report) -> PlanDocument {
-    PlanDocument { document: super::document(report), ways: report.ways.as_ref().map(ways) }
-}
-
-/// The document of a report as text: two spaces a level, a newline at the end.
-///
-/// # Errors
-/// If it cannot be written as JSON, which no report is known to bring about.
-pub fn plan_to_text(report: &Report) -> Result<String, serde_json::Error> {
-    let mut text = serde_json::to_string_pretty(&plan_document(report))?;
-    text.push('\n');
-    Ok(text)
-}
-
-fn ways(w: &unmire_planner::kinetic::Ways) -> Ways {
+/// The ways, as data.
+pub(super) fn ways(w: &unmire_planner::kinetic::Ways) -> Ways {
     Ways {
         advised: w.all.get(w.advised).map_or_else(String::new, |a| a.word.to_owned()),
         advice: w.advice.clone(),

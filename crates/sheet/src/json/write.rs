@@ -46,6 +46,7 @@ pub(super) fn document(r: &report::Report) -> Document {
         gate: r.gate.iter().map(|g| GateItem { word: g.word.to_owned(), text: g.text.clone() }).collect(),
         looked_at: r.looked_at as u64,
         played: r.played as u64,
+        ways: r.ways.as_ref().map(super::ways::ways),
     }
 }
 

@@ -8,16 +8,35 @@ const CHARACTER: f64 = 0.6;
 /// The same in bold.
 const BOLD: f64 = 0.68;
 
+/// How many ordinary characters wide a text is: marks that stand on another take no room, the signs of the Far East and pictures take two.
+/// A terminal's columns are counted by larger tables; the reader's typeface is not known here anyway.
+#[must_use]
+pub(super) fn columns(text: &str) -> usize {
+    let wide = |c: char| match c {
+        '\u{300}'..='\u{36f}' | '\u{20d0}'..='\u{20ff}' | '\u{fe00}'..='\u{fe0f}' => 0,
+        '\u{1100}'..='\u{115f}'
+        | '\u{2e80}'..='\u{303e}'
+        | '\u{3041}'..='\u{a4cf}'
+        | '\u{ac00}'..='\u{d7a3}'
+        | '\u{f900}'..='\u{faff}'
+        | '\u{ff01}'..='\u{ff60}'
+        | '\u{1f300}'..='\u{1faff}'
+        | '\u{20000}'..='\u{3fffd}' => 2,
+        _ => 1,
+    };
+    text.chars().map(wide).sum()
+}
+
 /// About how wide a text is.
 #[must_use]
 pub(super) fn text_width(text: &str, size: f64) -> f64 {
-    crate::terminal::page::width_of(text) as f64 * size * CHARACTER
+    columns(text) as f64 * size * CHARACTER
 }
 
 /// About how wide a bold text is.
 #[must_use]
 pub(super) fn bold_width(text: &str, size: f64) -> f64 {
-    crate::terminal::page::width_of(text) as f64 * size * BOLD
+    columns(text) as f64 * size * BOLD
 }
 
 /// What is on the page already.

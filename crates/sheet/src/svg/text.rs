@@ -1,10 +1,10 @@
 //! Running text and tables in the drawing: SVG does not wrap by itself.
 
-use super::labels::text_width;
+use super::labels::{columns as signs, text_width};
 use super::style::{MARGIN, TYPE, WIDTH};
 use super::write::Svg;
 use super::{marks, rig};
-use crate::terminal::page::wrap;
+use crate::terminal::page::wrap_by;
 use unmire_model::quantity::show::Units;
 use unmire_planner::report::Plan;
 
@@ -19,7 +19,7 @@ pub(super) fn block(svg: &mut Svg, x: f64, y: f64, wide: f64, class: &str, text:
     };
     let columns = (wide / (size * share)).max(8.0) as usize;
     let mut at = y;
-    for line in wrap(text, columns) {
+    for line in wrap_by(text, columns, signs) {
         at += size * 1.28;
         svg.label(x, at, class, &line);
     }
@@ -47,7 +47,7 @@ pub(super) fn legs(svg: &mut Svg, plan: &Plan, y: f64, u: Units) -> f64 {
         svg.label(right - 150.0, at, "end", &length);
         let room = right - 150.0 - text_width(&length, TYPE) - 12.0 - (MARGIN + 28.0);
         let columns = (room / text_width("n", TYPE)).max(8.0) as usize;
-        for (n, line) in wrap(&format!("{}: {} to {}", l.member, l.from, l.to), columns).iter().enumerate() {
+        for (n, line) in wrap_by(&format!("{}: {} to {}", l.member, l.from, l.to), columns, signs).iter().enumerate() {
             if n > 0 {
                 at += 18.0;
             }

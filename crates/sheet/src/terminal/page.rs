@@ -2,7 +2,7 @@
 //!
 //! Words carry their paint, so that a line is wrapped by what is seen and not by the escape codes in it.
 
-use unicode_width::{UnicodeWidthChar, UnicodeWidthStr};
+use unicode_width::UnicodeWidthStr;
 
 /// Narrowest page; a smaller wish is taken as this.
 pub const NARROWEST: usize = 20;
@@ -83,6 +83,8 @@ pub struct Page {
     out: String,
     width: usize,
     colour: bool,
+    /// How wide a text is.
+    measure: fn(&str) -> usize,
 }
 
 struct Word {
@@ -96,7 +98,7 @@ impl Page {
     /// An empty page.
     #[must_use]
     pub fn new(width: usize, colour: bool) -> Self {
-        Self { out: String::new(), width: width.max(NARROWEST), colour }
+        Self { out: String::new(), width: width.max(NARROWEST), colour, measure: width_of }
     }
     /// Its width.
     #[must_use]
@@ -138,7 +140,7 @@ impl Page {
         let (first, rest) = (first.min(most), rest.min(most));
         let mut lines: Vec<Vec<Word>> = vec![Vec::new()];
         let mut used = first;
-        for word in words(spans, self.width - first.max(rest)) {
+        for word in words(spans, self.width - first.max(rest), self.measure) {
             if word.text == "\n" {
                 lines.push(Vec::new());
                 used = rest;
@@ -146,7 +148,7 @@ impl Page {
             }
             let line_is_empty = lines.last().is_none_or(Vec::is_empty);
             let space = usize::from(!line_is_empty && !word.joined);
-            let wide = width_of(&word.text);
+            let wide = (self.measure)(&word.text);
             if !line_is_empty && used + space + wide > self.width {
                 lines.push(Vec::new());
                 used = rest + wide;
@@ -198,7 +200,7 @@ impl Page {
 }
 
 /// Splits spans into words no wider than `most`.
-fn words(spans: &[Span<'_>], most: usize) -> Vec<Word> {
+fn words(spans: &[Span<'_>], most: usize, measure: fn(&str) -> usize) -> Vec<Word> {
     let mut out = Vec::new();
     let mut joined = true;
     for (text, paint) in spans {
@@ -215,7 +217,7 @@ fn words(spans: &[Span<'_>], most: usize) -> Vec<Word> {
                 if piece.is_empty() {
                     continue;
                 }
-                for part in chop(piece, most) {
+                for part in chop(piece, most, measure) {
                     out.push(Word { text: part, paint: *paint, joined });
                     joined = true;
                 }
@@ -226,21 +228,21 @@ fn words(spans: &[Span<'_>], most: usize) -> Vec<Word> {
 }
 
 /// Chops a word that is wider than a line; kept spaces give way first.
-pub(super) fn chop(word: &str, most: usize) -> Vec<String> {
-    if width_of(word) <= most {
+fn chop(word: &str, most: usize, measure: fn(&str) -> usize) -> Vec<String> {
+    if measure(word) <= most {
         return vec![word.to_owned()];
     }
     if word.contains(KEEP) {
         let mut out = Vec::new();
         for part in word.split(KEEP).filter(|p| !p.is_empty()) {
-            out.extend(chop(part, most));
+            out.extend(chop(part, most, measure));
         }
         return out;
     }
     let mut out = vec![String::new()];
     let mut used = 0;
     for c in word.chars() {
-        let wide = c.width().unwrap_or(0);
+        let wide = measure(c.encode_utf8(&mut [0; 4]));
         if used + wide > most && used > 0 {
             out.push(String::new());
             used = 0;
@@ -255,7 +257,12 @@ pub(super) fn chop(word: &str, most: usize) -> Vec<String> {
 
 /// Wraps a plain text to lines no wider than `width`.
 pub(crate) fn wrap(text: &str, width: usize) -> Vec<String> {
-    let mut page = Page { out: String::new(), width: width.max(1), colour: false };
+    wrap_by(text, width, width_of)
+}
+
+/// The same for something else than a terminal, which knows itself how wide a text is.
+pub(crate) fn wrap_by(text: &str, width: usize, measure: fn(&str) -> usize) -> Vec<String> {
+    let mut page = Page { out: String::new(), width: width.max(1), colour: false, measure };
     page.flow(0, 0, &[(text, Paint::Plain)]);
     page.out.lines().map(str::to_owned).collect()
 }

@@ -1,7 +1,6 @@
 //! What is wrong with a case, with the path that it points at, so that the page can say it beside the control.
 
-use super::spot::Spot;
-use super::{Path, Step};
+use super::{CaseText, Path, Step};
 use serde::Serialize;
 use unmire_casefile::Diagnostic;
 
@@ -34,12 +33,12 @@ pub struct Complaint {
 /// Gives each diagnostic of a text its path.
 #[must_use]
 pub fn complaints(text: &str, found: &[Diagnostic]) -> Vec<Complaint> {
-    let doc = toml_edit::Document::parse(text).ok();
+    let doc = CaseText::parse(text).ok();
     let place = |d: &Diagnostic| -> String {
         let (None, Some(doc)) = (&d.file, &doc) else { return String::new() };
         // What is missing in the document as a whole stands nowhere.
         let whole = d.missing.is_some() && d.span.is_empty();
-        let at = if whole { None } else { find(Spot::Table(doc.as_table()), &Path::default(), d.span.start) };
+        let at = if whole { None } else { doc.doc.at(d.span.start).map(Path::from) };
         let at = at.unwrap_or_default();
         match &d.missing {
             Some(key) => at.then(Step::Key(key.clone())).to_string(),
@@ -59,31 +58,6 @@ pub fn complaints(text: &str, found: &[Diagnostic]) -> Vec<Complaint> {
         excerpt: d.excerpt.clone(),
     };
     found.iter().map(tell).collect()
-}
-
-/// The deepest thing that a byte belongs to: a value, a key, or the heading of a table.
-fn find(spot: Spot<'_>, path: &Path, at: usize) -> Option<Path> {
-    if let Some(table) = spot.table() {
-        for (name, item) in table.iter() {
-            let here = path.then(Step::Key(name.to_owned()));
-            let inner = find(Spot::Item(item), &here, at);
-            if inner.is_some() {
-                return inner;
-            }
-            let key = table.key(name).and_then(toml_edit::Key::span);
-            if key.is_some_and(|s| s.contains(&at)) {
-                return Some(here);
-            }
-        }
-    }
-    for n in 0..spot.len() {
-        let step = Step::Index(n);
-        let inner = spot.step(&step).and_then(|s| find(s, &path.then(step), at));
-        if inner.is_some() {
-            return inner;
-        }
-    }
-    (spot.span().is_some_and(|s| s.contains(&at)) && !path.steps().is_empty()).then(|| path.clone())
 }
 
 #[cfg(test)]

@@ -1,8 +1,9 @@
 //! Changing a document: setting, removing, appending at a path.
 
+use super::raw::{Node, Raw};
+use super::written::{Block, Spot, Written, along};
 use super::{CaseText, Path, Step};
 use core::fmt;
-use toml_edit::{Array, ArrayOfTables, DocumentMut, InlineTable, Item, Table, TableLike, Value};
 
 /// Why an edit can't be made.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -25,44 +26,130 @@ impl fmt::Display for EditError {
 }
 impl core::error::Error for EditError {}
 
-/// What stands at a path, to be changed.
-enum Place<'a> {
-    /// A table, and whether it is written on a line.
-    Table(&'a mut dyn TableLike, bool),
-    Tables(&'a mut ArrayOfTables),
-    Array(&'a mut Array),
-    Other,
+/// The names along a path.
+fn names(path: &[Step]) -> Vec<String> {
+    path.iter()
+        .filter_map(|s| match s {
+            Step::Key(k) => Some(k.clone()),
+            Step::Index(_) => None,
+        })
+        .collect()
 }
-impl<'a> Place<'a> {
-    fn of_item(item: &'a mut Item) -> Self {
-        match item {
-            Item::Table(t) => Self::Table(t, false),
-            Item::ArrayOfTables(t) => Self::Tables(t),
-            Item::Value(v) => Self::of_value(v),
-            Item::None => Self::Other,
-        }
+
+/// Ends a line that the end of the text ended.
+fn close(text: &mut String) {
+    if !text.is_empty() && !text.ends_with('\n') {
+        text.push('\n');
     }
-    fn of_value(value: &'a mut Value) -> Self {
-        match value {
-            Value::InlineTable(t) => Self::Table(t, true),
-            Value::Array(a) => Self::Array(a),
-            _ => Self::Other,
+}
+
+impl Written {
+    /// Puts a value at a path. Gives whether something can stand there.
+    fn put(&mut self, path: &[Step], value: Raw) -> bool {
+        if let Some(old) = self.value_mut(path) {
+            *old = value;
+            return true;
         }
+        let Some((Step::Key(key), parent)) = path.split_last() else { return false };
+        if !self.make(parent) {
+            return false;
+        }
+        self.take(path);
+        match self.value_mut(parent) {
+            Some(Raw::Table(row)) => row.push(vec![key.clone()], value),
+            Some(_) => return false,
+            None => self.insert(parent, key, value),
+        }
+        true
     }
-    /// One step further. A table that is missing is made, in the way in which its parent is written.
-    fn step(self, step: &Step) -> Option<Self> {
-        match (self, step) {
-            (Self::Table(t, in_line), Step::Key(k)) => {
-                if t.get(k).is_none_or(Item::is_none) {
-                    let new = if in_line { inline_table() } else { Item::Table(with_space(Table::new())) };
-                    t.insert(k, new);
-                }
-                t.get_mut(k).map(Self::of_item)
+    /// Sees to it that a table is there; tables that are missing are made, in the way in which their parent is written.
+    fn make(&mut self, path: &[Step]) -> bool {
+        for n in 1..=path.len() {
+            let (Some(here), Some(above)) = (path.get(..n), path.get(..n - 1)) else { return false };
+            if self.spot(here).is_some() {
+                continue;
             }
-            (Self::Tables(all), Step::Index(n)) => all.get_mut(*n).map(|t| Self::Table(t, false)),
-            (Self::Array(all), Step::Index(n)) => all.get_mut(*n).map(Self::of_value),
-            _ => None,
+            let Some(Step::Key(key)) = here.last() else { return false };
+            if let Some(Spot::List(_)) = self.spot(above) {
+                return false;
+            }
+            match self.value_mut(above) {
+                Some(Raw::Table(row)) => row.push(vec![key.clone()], Raw::table(Vec::new())),
+                Some(_) => return false,
+                None => self.add(here, above, false),
+            }
         }
+        path.is_empty() || matches!(self.spot(path), Some(Spot::Table | Spot::Value(Raw::Table(_))))
+    }
+    /// Adds a heading behind all that begins with a path.
+    fn add(&mut self, path: &[Step], behind: &[Step], list: bool) {
+        let key = names(path);
+        let line = if list { format!("[[{}]]\n", key.join(".")) } else { format!("[{}]\n", key.join(".")) };
+        let at = self.blocks.iter().rposition(|b| b.path.starts_with(behind)).map_or(self.blocks.len(), |i| i + 1);
+        self.close_at(at);
+        let lead = if self.blocks.iter().take(at).all(|b| b.line.is_empty() && b.nodes.is_empty()) { "" } else { "\n" };
+        self.blocks.insert(at, Block { lead: lead.to_owned(), key, list, line, ..Block::default() });
+        self.number();
+    }
+    /// Ends the line before a block.
+    fn close_at(&mut self, at: usize) {
+        if let Some(before) = at.checked_sub(1).and_then(|i| self.blocks.get_mut(i)) {
+            close(before.nodes.last_mut().map_or(&mut before.line, |n| &mut n.tail));
+        }
+    }
+    /// Adds a key to a table that is there and does not have it.
+    fn insert(&mut self, table: &[Step], key: &str, value: Raw) {
+        if let Some(i) = self.blocks.iter().position(|b| b.path == table) {
+            self.close_at(i + 1);
+            if let Some(block) = self.blocks.get_mut(i) {
+                block.nodes.push(Node::new(vec![key.to_owned()], value, "", "\n"));
+            }
+            return;
+        }
+        for block in &mut self.blocks {
+            let Some(rest) = table.strip_prefix(block.path.as_slice()) else { continue };
+            // Of keys with points in them: one more of those.
+            if let Some(i) = block.nodes.iter().rposition(|n| n.key.len() > rest.len() && along(&n.key, rest)) {
+                close(block.nodes.get_mut(i).map(|n| &mut n.tail).unwrap_or(&mut String::new()));
+                let mut whole = names(rest);
+                whole.push(key.to_owned());
+                block.nodes.insert(i + 1, Node::new(whole, value, "", "\n"));
+                return;
+            }
+        }
+        // Only tables under it have headings: it gets its own before them.
+        let key_of = names(table);
+        let line = format!("[{}]\n", key_of.join("."));
+        let at = self.blocks.iter().position(|b| b.path.starts_with(table)).unwrap_or(self.blocks.len());
+        let lead = self.blocks.get_mut(at).map(|b| core::mem::replace(&mut b.lead, "\n".to_owned()));
+        let nodes = vec![Node::new(vec![key.to_owned()], value, "", "\n")];
+        let block = Block { lead: lead.unwrap_or_default(), key: key_of, line, nodes, ..Block::default() };
+        self.blocks.insert(at, block);
+        self.number();
+    }
+    /// Takes away what stands at a path, with the comments before it.
+    fn take(&mut self, path: &[Step]) -> bool {
+        if self.spot(path).is_none() {
+            return false;
+        }
+        self.blocks.retain(|b| !b.path.starts_with(path));
+        for block in &mut self.blocks {
+            if let Some(rest) = path.strip_prefix(block.path.as_slice()).filter(|r| !r.is_empty()) {
+                block.nodes.retain(|n| n.key.len() < rest.len() || !along(&n.key, rest));
+            }
+        }
+        self.number();
+        let Some((last, parent)) = path.split_last() else { return false };
+        match (self.value_mut(parent), last) {
+            (Some(Raw::List(row)), Step::Index(n)) => row.take(*n),
+            (Some(Raw::Table(row)), Step::Key(k)) => {
+                while let Some(i) = row.nodes.iter().position(|n| n.key.first() == Some(k)) {
+                    row.take(i);
+                }
+            }
+            _ => {}
+        }
+        true
     }
 }
 
@@ -71,29 +158,16 @@ impl CaseText {
     ///
     /// # Errors
     /// If nothing can stand there. Then nothing is changed.
-    pub fn set(&mut self, path: &str, value: impl Into<Value>) -> Result<(), EditError> {
+    pub fn set(&mut self, path: &str, value: impl Into<Raw>) -> Result<(), EditError> {
         let value = value.into();
-        self.change(path, |place, last| match (place, last) {
-            (Place::Table(t, in_line), Step::Key(k)) => {
-                put(t, in_line, k, value);
-                true
-            }
-            (Place::Array(a), Step::Index(n)) => a.get_mut(*n).is_some_and(|old| {
-                *old = like(value, old);
-                true
-            }),
-            _ => false,
-        })
+        self.change(path, &mut |doc, path| doc.put(path, value.clone()))
     }
     /// Puts a value that nobody measured, and why it is assumed.
     ///
     /// # Errors
     /// As [`set`](Self::set).
     pub fn assume(&mut self, path: &str, value: &str, why: &str) -> Result<(), EditError> {
-        let mut table = InlineTable::new();
-        table.insert("value", value.into());
-        table.insert("assumed", why.into());
-        self.set(path, table)
+        self.set(path, Raw::table(vec![("value", value.into()), ("assumed", why.into())]))
     }
     /// Adds an empty table at the end of a list of tables, or of a list on a line, and gives its number. A list that is
     /// missing is made.
@@ -102,57 +176,35 @@ impl CaseText {
     /// If nothing can stand there. Then nothing is changed.
     pub fn append(&mut self, path: &str) -> Result<usize, EditError> {
         let mut at = 0;
-        self.change(path, |place, last| {
-            let (Place::Table(t, in_line), Step::Key(k)) = (place, last) else { return false };
-            if t.get(k).is_none_or(Item::is_none) {
-                let empty = if in_line { Item::Value(Array::new().into()) } else { ArrayOfTables::new().into() };
-                t.insert(k, empty);
+        self.change(path, &mut |doc, path| {
+            let Some((Step::Key(key), parent)) = path.split_last() else { return false };
+            let there = doc.spot(path).map(|spot| match spot {
+                Spot::List(n) => Some(n),
+                Spot::Value(Raw::List(row)) => Some(row.nodes.len()),
+                _ => None,
+            });
+            let list = match there {
+                Some(None) => return false,
+                Some(n) => n,
+                None if doc.make(parent) => None,
+                None => return false,
+            };
+            at = list.unwrap_or(0);
+            let empty = Raw::table(Vec::new());
+            if let Some(Raw::List(row)) = doc.value_mut(path) {
+                row.push(Vec::new(), empty);
+            } else if let Some(Raw::Table(row)) = doc.value_mut(parent) {
+                row.push(vec![key.clone()], core::iter::once(empty).collect());
+            } else {
+                doc.add(path, if list.is_some() { path } else { parent }, true);
             }
-            match t.get_mut(k).map(Place::of_item) {
-                Some(Place::Tables(all)) => {
-                    at = all.len();
-                    all.push(with_space(Table::new()));
-                    true
-                }
-                Some(Place::Array(all)) => {
-                    at = all.len();
-                    all.push(InlineTable::new());
-                    true
-                }
-                _ => false,
-            }
+            true
         })?;
         Ok(at)
     }
     /// Takes away what stands at a path. Gives whether something stood there. A list of tables that becomes empty goes too.
     pub fn remove(&mut self, path: &str) -> bool {
-        if !self.has(path) {
-            return false;
-        }
-        let mut emptied = None;
-        let gone = self.change(path, |place, last| match (place, last) {
-            (Place::Table(t, _), Step::Key(k)) => t.remove(k).is_some(),
-            (Place::Tables(all), Step::Index(n)) => {
-                all.remove(*n);
-                if all.is_empty() {
-                    emptied = path.rfind('[').map(|i| path[..i].to_owned());
-                }
-                true
-            }
-            (Place::Array(all), Step::Index(n)) => {
-                all.remove(*n);
-                // What comes first in a list has no space before it.
-                if let (0, Some(first)) = (*n, all.get_mut(0)) {
-                    first.decor_mut().set_prefix("");
-                }
-                true
-            }
-            _ => false,
-        });
-        if let Some(list) = emptied {
-            return self.remove(&list);
-        }
-        gone.is_ok()
+        path.parse().is_ok_and(|p: Path| self.doc.take(p.steps()))
     }
     /// Puts a rig into the case in the place of the one that it has: the `[rig]` table as
     /// [`write_layout`](unmire_casefile::write_layout) writes it.
@@ -160,74 +212,25 @@ impl CaseText {
     /// # Errors
     /// If the text has no rig.
     pub fn set_rig(&mut self, rig: &str) -> Result<(), EditError> {
-        let mut from: DocumentMut =
-            rig.parse().map_err(|e: toml_edit::TomlError| EditError::NoToml(e.message().into()))?;
-        let Some(Item::Table(mut rig)) = from.remove("rig") else { return Err(EditError::NoPlace("rig".to_owned())) };
-        loosen(&mut rig);
-        let rig = with_space(rig);
-        self.doc.remove("rig");
-        self.doc.insert("rig", Item::Table(rig));
+        let from = Self::parse(rig)?;
+        let path = [Step::Key("rig".to_owned())];
+        let mut blocks: Vec<Block> = from.doc.blocks.into_iter().filter(|b| b.path.starts_with(&path)).collect();
+        let Some(first) = blocks.first_mut() else { return Err(EditError::NoPlace("rig".to_owned())) };
+        "\n".clone_into(&mut first.lead);
+        self.doc.take(&path);
+        self.doc.close_at(self.doc.blocks.len());
+        self.doc.blocks.append(&mut blocks);
+        self.doc.number();
         Ok(())
     }
-    /// Goes to the place that holds the last step and does something there; takes everything back if that fails.
-    fn change(&mut self, path: &str, act: impl FnOnce(Place<'_>, &Step) -> bool) -> Result<(), EditError> {
-        let no_place = || EditError::NoPlace(path.to_owned());
+    /// Does something at a path; takes everything back if that fails.
+    fn change(&mut self, path: &str, act: &mut dyn FnMut(&mut Written, &[Step]) -> bool) -> Result<(), EditError> {
         let parsed: Path = path.parse().map_err(|_| EditError::NoPath(path.to_owned()))?;
-        let (way, last) = parsed.split_last().ok_or_else(no_place)?;
         let mut doc = self.doc.clone();
-        let root = Place::Table(doc.as_table_mut(), false);
-        let place = way.iter().try_fold(root, |place, step| place.step(step)).ok_or_else(no_place)?;
-        if !act(place, last) {
-            return Err(no_place());
+        if !act(&mut doc, parsed.steps()) {
+            return Err(EditError::NoPlace(path.to_owned()));
         }
         self.doc = doc;
         Ok(())
-    }
-}
-
-/// Puts a value under a key, written like the one that stood there.
-fn put(table: &mut dyn TableLike, in_line: bool, key: &str, mut value: Value) {
-    match table.get_mut(key) {
-        Some(Item::Value(old)) => *old = like(value, old),
-        Some(other) if !other.is_none() => *other = Item::Value(value),
-        _ => {
-            // What was the last on the line had the space before the bracket.
-            let last = table.iter_mut().last().and_then(|(_, item)| item.as_value_mut());
-            if let (true, Some(last)) = (in_line, last) {
-                if let Some(space) = last.decor().suffix().cloned() {
-                    value.decor_mut().set_suffix(space);
-                }
-                last.decor_mut().set_suffix("");
-            }
-            table.insert(key, Item::Value(value));
-        }
-    }
-}
-
-/// A value with the space and the comment round another.
-fn like(mut value: Value, old: &Value) -> Value {
-    *value.decor_mut() = old.decor().clone();
-    value
-}
-
-fn inline_table() -> Item {
-    Item::Value(InlineTable::new().into())
-}
-
-/// A table whose heading has an empty line before it.
-fn with_space(mut table: Table) -> Table {
-    table.decor_mut().set_prefix("\n");
-    table
-}
-
-/// Forgets where in its old text a table and those in it stood, so that they come where they are put.
-fn loosen(table: &mut Table) {
-    table.set_position(None);
-    for (_, item) in table.iter_mut() {
-        match item {
-            Item::Table(t) => loosen(t),
-            Item::ArrayOfTables(all) => all.iter_mut().for_each(loosen),
-            _ => {}
-        }
     }
 }

@@ -17,19 +17,22 @@
 mod complaint;
 mod edit;
 mod path;
-mod spot;
+mod raw;
+mod scan;
+mod written;
 
 pub use complaint::{Complaint, complaints};
 pub use edit::EditError;
 pub use path::{Path, Step};
+pub use raw::Raw;
 
-use spot::Spot;
-use toml_edit::{DocumentMut, Value};
+use toml::de::DeTable;
+use written::{Spot, Written};
 
 /// A case file that is being edited.
 #[derive(Clone, Debug)]
 pub struct CaseText {
-    doc: DocumentMut,
+    doc: Written,
 }
 
 impl CaseText {
@@ -39,69 +42,94 @@ impl CaseText {
     /// # Errors
     /// If it is no TOML.
     pub fn parse(text: &str) -> Result<Self, EditError> {
-        let doc = text.parse().map_err(|e: toml_edit::TomlError| EditError::NoToml(e.message().to_owned()))?;
-        Ok(Self { doc })
+        DeTable::parse(text).map_err(|e| EditError::NoToml(e.message().to_owned()))?;
+        // What is put together again must be the text to the letter: nothing of a case may be lost.
+        let doc = scan::scan(text).filter(|doc| doc.text() == text);
+        Ok(Self {
+            doc: doc.ok_or_else(|| EditError::NoToml("it is written in a way that can't be edited".to_owned()))?,
+        })
     }
     /// The text.
     #[must_use]
     pub fn text(&self) -> String {
-        self.doc.to_string()
-    }
-    fn spot(&self, path: &str) -> Option<Spot<'_>> {
-        let path: Path = path.parse().ok()?;
-        path.steps().iter().try_fold(Spot::Table(self.doc.as_table()), |spot, step| spot.step(step))
+        self.doc.text()
     }
     /// The value behind an assumption, or the value itself.
-    fn value(&self, path: &str) -> Option<&Value> {
-        let spot = self.spot(path)?;
-        match spot.step(&Step::Key("value".to_owned())) {
-            Some(inner) if spot.step(&Step::Key("assumed".to_owned())).is_some() => inner.value(),
-            _ => spot.value(),
+    fn value(&self, path: &str) -> Option<&Raw> {
+        let path: Path = path.parse().ok()?;
+        let under = |key: &str| path.then(Step::Key(key.to_owned()));
+        if self.doc.spot(under("assumed").steps()).is_some()
+            && let Some(inner) = self.doc.spot(under("value").steps())
+        {
+            return match inner {
+                Spot::Value(v) => Some(v),
+                _ => None,
+            };
         }
+        self.doc.value(path.steps())
     }
     /// Whether something stands there.
     #[must_use]
     pub fn has(&self, path: &str) -> bool {
-        self.spot(path).is_some()
+        path.parse().is_ok_and(|p: Path| self.doc.spot(p.steps()).is_some())
     }
     /// A value in words: a text without its quotes, a number or a flag as it is written. What is assumed gives the
     /// value that is assumed.
     #[must_use]
     pub fn get(&self, path: &str) -> Option<String> {
-        self.value(path).and_then(spot::words)
+        self.value(path)?.words()
     }
     /// A flag.
     #[must_use]
     pub fn flag(&self, path: &str) -> Option<bool> {
-        self.value(path)?.as_bool()
+        match self.value(path)? {
+            Raw::Plain(text) => text.parse().ok(),
+            _ => None,
+        }
     }
     /// A bare number, such as a coordinate.
     #[must_use]
     pub fn number(&self, path: &str) -> Option<f64> {
-        let value = self.value(path)?;
-        value.as_float().or_else(|| value.as_integer().map(|i| i as f64))
+        self.value(path)?.number()
     }
     /// The values of a list, in words.
     #[must_use]
     pub fn list(&self, path: &str) -> Option<Vec<String>> {
-        self.value(path)?.as_array()?.iter().map(spot::words).collect()
+        match self.value(path)? {
+            Raw::List(row) => row.nodes.iter().map(|n| n.value.words()).collect(),
+            _ => None,
+        }
     }
     /// Why a value is assumed, if it is.
     #[must_use]
     pub fn assumed(&self, path: &str) -> Option<String> {
-        self.spot(path)?.step(&Step::Key("assumed".to_owned()))?.value().and_then(spot::words)
+        let path: Path = path.parse().ok()?;
+        self.doc.value(path.then(Step::Key("assumed".to_owned())).steps())?.words()
     }
     /// How many values or tables a list has; none if there is no list.
     #[must_use]
     pub fn count(&self, path: &str) -> usize {
-        self.spot(path).map_or(0, |s| s.len())
+        match path.parse().ok().and_then(|p: Path| self.doc.spot(p.steps())) {
+            Some(Spot::List(n)) => n,
+            Some(Spot::Value(Raw::List(row))) => row.nodes.len(),
+            _ => 0,
+        }
     }
     /// The keys of a table.
     #[must_use]
     pub fn keys(&self, path: &str) -> Vec<String> {
-        let spot = self.spot(path);
-        let table = spot.as_ref().and_then(Spot::table);
-        table.map(|t| t.iter().map(|(k, _)| k.to_owned()).collect()).unwrap_or_default()
+        let Ok(path) = path.parse::<Path>() else { return Vec::new() };
+        self.doc.keys(path.steps())
+    }
+    /// What a list of tables says, as it is written; nothing if there is none.
+    #[must_use]
+    pub fn part(&self, key: &str) -> Option<String> {
+        let path = [Step::Key(key.to_owned())];
+        let mut out = String::new();
+        let root = self.doc.blocks.first().into_iter().flat_map(|b| &b.nodes);
+        root.filter(|n| n.key == [key]).for_each(|n| n.write(&mut out));
+        self.doc.blocks.iter().filter(|b| b.path.starts_with(&path)).for_each(|b| b.write(&mut out));
+        (!out.is_empty()).then_some(out)
     }
 }
 
@@ -156,6 +184,21 @@ id = \"oak\"
         assert_eq!(case.text(), TEXT.replace("2 t", "3 t").replace("28 m", "30 m"));
         case.set("vehicle.point[0].position[1]", -0.5).unwrap();
         assert!(case.text().contains("position = [2.2, -0.5, 1]\n"), "{}", case.text());
+    }
+    #[test]
+    fn regress_whatever_is_toml_comes_back_to_the_letter() {
+        let odd = "\u{feff}# head\r\n a . \"b c\" = 'x#' # end\r\n\n[ t . 'u' ] # here\nd = 1979-05-27 07:32:00\nm = \"\"\"\nsaid \\\"\"\"\n\"\"\"\"\n\
+                   n = '''it's'''\nl = [ # one\n  1, [ ],\n  { k = \"}\" , j.i = true },\n] # last\ne = { }\nf = 0x1F\n\n[[ s ]]\n[[s]]\nz = +1e5\n\t# tail";
+        for text in [odd, "", "\n", "a = 1", TEXT] {
+            assert_eq!(CaseText::parse(text).unwrap().text(), text);
+        }
+        let case = CaseText::parse(odd).unwrap();
+        assert_eq!(case.get("t.u.d").as_deref(), Some("1979-05-27 07:32:00"));
+        assert_eq!(case.get("t.u.l[2].j.i").as_deref(), Some("true"));
+        assert_eq!((case.count("t.u.l"), case.count("s"), case.number("s[1].z")), (3, 2, Some(100_000.0)));
+        for example in crate::examples::cases() {
+            assert_eq!(CaseText::parse(example.text).unwrap().text(), example.text, "{}", example.file);
+        }
     }
     #[test]
     fn regress_what_is_said_is_no_longer_assumed_and_the_other_way_round() {

@@ -29,10 +29,10 @@ impl Path {
         steps.push(step);
         Self(steps)
     }
-    /// Everything but the last step, and that.
-    #[must_use]
-    pub fn split_last(&self) -> Option<(&[Step], &Step)> {
-        self.0.split_last().map(|(last, rest)| (rest, last))
+}
+impl From<Vec<Step>> for Path {
+    fn from(steps: Vec<Step>) -> Self {
+        Self(steps)
     }
 }
 impl fmt::Display for Path {

@@ -1,11 +1,11 @@
 //! What can be taken hold of on the drawing, where it is, and what becomes of the case and of the rig when it is elsewhere.
 
 use super::place::{self, Polar};
-use crate::document::{CaseText, EditError};
-use toml_edit::Array;
+use crate::document::{CaseText, EditError, Raw};
 use unmire_model::Vec3;
 use unmire_model::case::Case;
 use unmire_model::layout::{Hold, Layout};
+use unmire_model::quantity::decimal::decimal;
 
 /// Something on the drawing.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -144,9 +144,9 @@ fn outline(text: &mut CaseText, id: &str, corners: impl Iterator<Item = Vec3>) -
         let p = cm(p);
         // Adding zero makes no minus of a zero.
         let flat = [p.x + 0.0, p.y + 0.0];
-        if p.z == 0.0 { flat.into_iter().collect::<Array>() } else { flat.into_iter().chain([p.z]).collect() }
+        if p.z == 0.0 { flat.into_iter().collect::<Raw>() } else { flat.into_iter().chain([p.z]).collect() }
     };
-    text.set(&format!("obstacle[{i}].outline"), corners.map(one).collect::<Array>())
+    text.set(&format!("obstacle[{i}].outline"), corners.map(one).collect::<Raw>())
 }
 
 /// The anchor at which a block hangs that hangs at one.
@@ -204,7 +204,7 @@ pub fn add_helper(text: &mut CaseText) -> Result<usize, EditError> {
     let point = |key: &str| format!("helper[{i}].point[{p}].{key}");
     text.set(&point("id"), "front")?;
     text.set(&point("kind"), "unidentified")?;
-    text.set(&point("position"), [2.0, 0.0, 0.5].into_iter().collect::<Array>())?;
+    text.set(&point("position"), [2.0, 0.0, 0.5].into_iter().collect::<Raw>())?;
     text.set(&point("label"), "missing")?;
     Ok(i)
 }
@@ -219,10 +219,10 @@ pub fn add_obstacle(text: &mut CaseText, what: &str) -> Result<usize, EditError>
     text.set(&path("id"), id)?;
     text.set(&path("what"), what)?;
     text.set(&path("bars"), "lines")?;
-    let corner = |x: i64, y: i64| [x, y].into_iter().collect::<Array>();
+    let corner = |x: i64, y: i64| [x, y].into_iter().collect::<Raw>();
     text.set(
         &path("outline"),
-        [corner(6, -4), corner(10, -4), corner(10, -7), corner(6, -7)].into_iter().collect::<Array>(),
+        [corner(6, -4), corner(10, -4), corner(10, -7), corner(6, -7)].into_iter().collect::<Raw>(),
     )?;
     Ok(i)
 }
@@ -239,15 +239,15 @@ pub fn corners_text(outline: &[Vec3]) -> String {
 }
 /// The same for the document. What is no number is put as it was written, so that the reader of cases can say what is wrong.
 #[must_use]
-pub fn corners(text: &str) -> Array {
-    let number = |part: &str| -> toml_edit::Value {
+pub fn corners(text: &str) -> Raw {
+    let number = |part: &str| -> Raw {
         let part = part.trim();
-        match part.parse::<f64>() {
-            Ok(n) => n.into(),
-            Err(_) => part.into(),
+        match decimal(part) {
+            Some(n) => n.into(),
+            None => part.into(),
         }
     };
-    let corner = |pair: &str| pair.split(',').map(number).collect::<Array>();
+    let corner = |pair: &str| pair.split(',').map(number).collect::<Raw>();
     text.split(';').filter(|p| !p.trim().is_empty()).map(corner).collect()
 }
 

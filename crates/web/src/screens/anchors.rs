@@ -243,11 +243,11 @@ fn About(anchor: usize, key: AnchorKey) -> impl IntoView {
                 },
                 Kind::Counts(..) => {
                     match text.split(',').map(|n| n.trim().parse::<i64>()).collect::<Result<Vec<_>, _>>() {
-                        Ok(all) => c.set(&path, all.into_iter().collect::<toml_edit::Array>()),
+                        Ok(all) => c.set(&path, all.into_iter().collect::<crate::document::Raw>()),
                         Err(_) => c.set(&path, text.as_str()),
                     }
                 }
-                Kind::Ranges(..) => c.set(&path, text.split(',').map(str::trim).collect::<toml_edit::Array>()),
+                Kind::Ranges(..) => c.set(&path, text.split(',').map(str::trim).collect::<crate::document::Raw>()),
                 _ => c.set(&path, text.as_str()),
             }
         })

@@ -46,7 +46,7 @@ pub fn detail(r: Reader<'_>, plan: Node<'_>) -> String {
     h.done()
 }
 
-/// What the planner has to say of the case itself.
+/// What the planner has to say of the case itself, and the ways side by side.
 #[must_use]
 pub fn findings(r: Reader<'_>, report: Node<'_>) -> String {
     let mut h = Html::default();
@@ -60,6 +60,7 @@ pub fn findings(r: Reader<'_>, report: Node<'_>) -> String {
         }
         h.raw("</ul>");
     }
+    super::ways::ways(&mut h, r, report);
     h.done()
 }
 

@@ -8,6 +8,7 @@ mod html;
 mod kit;
 mod pull;
 mod read;
+mod ways;
 mod working;
 
 pub use brief::brief;

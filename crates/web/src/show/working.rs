@@ -27,7 +27,7 @@ pub fn working(r: Reader<'_>, trail: Node<'_>, about: &str) -> String {
 
 /// Whether a text names something: as words of its own, so that `bow-1` is not in `bow-11`.
 fn names(text: &str, what: &str) -> bool {
-    let part = |c: char| c.is_alphanumeric() || c == '-' || c == '_';
+    let part = |c: char| unmire_model::letters::is_word(c) || c == '-' || c == '_';
     text.match_indices(what).any(|(i, _)| {
         let (before, after) = (text.get(..i).unwrap_or_default(), text.get(i + what.len()..).unwrap_or_default());
         !before.ends_with(part) && !after.starts_with(part)

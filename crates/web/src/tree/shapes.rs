@@ -8,7 +8,7 @@ use crate::store::{Entry, Sort};
 use unmire_sheet::json::{
     Action, Alternative, AnchorForce, Check, Demand, DemandPart, Document, Finding, GateItem, KeepOut, KeepOutRule,
     Leg, Origin, OtherPolicy, Piece, Plan, PlanPull, Point, Policy, RangeN, RangeRatio, RangeS, Stability, Step, Stop,
-    TrailInput, TrailStep, Winch,
+    TrailInput, TrailStep, Way, Ways, Winch,
 };
 
 /// The compiler refuses a list in which a field is missing.
@@ -23,7 +23,9 @@ macro_rules! shapes {
     };
 }
 shapes! {
-    Document { schema, policy, demand, findings, plans, title, passes, policy_words, gate, looked_at, played }
+    Document { schema, policy, demand, findings, plans, title, passes, policy_words, gate, looked_at, played, ways }
+    Ways { advised, advice, all }
+    Way { way, passes, verdict, rig, load_work_n, load_most_n, room_m, keep_out_m, pieces, time_s, exposed, who, why }
     Policy { name, title, doc, grade }
     Demand { low_n, likely_n, high_n, method, parts, alternatives }
     DemandPart { name, low_n, likely_n, high_n, source, how }

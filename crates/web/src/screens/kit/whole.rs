@@ -133,7 +133,8 @@ async fn import(s: Session, field: &web_sys::HtmlInputElement) -> Result<(), Str
 
 /// A name for a file from a title.
 fn file_name(title: &str) -> String {
-    let plain: String = title.to_lowercase().chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
+    let plain: String =
+        unmire_model::letters::lower(title).chars().map(|c| if c.is_ascii_alphanumeric() { c } else { '-' }).collect();
     let words: Vec<&str> = plain.split('-').filter(|w| !w.is_empty()).take(6).collect();
     if words.is_empty() { "bag.toml".to_owned() } else { format!("{}.toml", words.join("-")) }
 }
