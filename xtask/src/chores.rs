@@ -121,6 +121,22 @@ pub fn examples(root: &Path) -> Outcome {
     Ok(())
 }
 
+/// `cargo xtask shots`: the pictures of `docs/app.md`, made anew in a browser.
+pub fn shots(root: &Path) -> Outcome {
+    let folder = root.join(tidy::SCREENS);
+    let status = Command::new(util::cargo())
+        .args(["test", "-p", "unmire-browser", "--test", "browser"])
+        .env("UNMIRE_SCREENS", &folder)
+        .current_dir(root)
+        .status()
+        .map_err(|e| e.to_string())?;
+    if !status.success() {
+        return Err(format!("the pictures: {status}"));
+    }
+    println!("written to {}; now look at each of them", tidy::SCREENS);
+    Ok(())
+}
+
 /// `cargo xtask bench [options of cargo bench]`.
 pub fn bench(root: &Path, args: &[String]) -> Outcome {
     let mut all = vec!["bench", "--workspace"];

@@ -42,6 +42,7 @@ const CHORES: &[Chore] = &[
         about: "write the examples' expected outputs anew; review the diff",
         run: |r, _| chores::examples(r),
     },
+    Chore { name: "shots", about: "picture every screen of the app anew; look at them", run: |r, _| chores::shots(r) },
     Chore { name: "bench", about: "run the benchmarks", run: chores::bench },
 ];
 

@@ -1,6 +1,7 @@
 //! The browser and its driver: started once, closed at the end, their folder removed.
 
 use crate::program;
+use crate::trap::Trap;
 use serde_json::{Value, json};
 use std::io::{BufRead as _, BufReader};
 use std::path::{Path, PathBuf};
@@ -34,6 +35,7 @@ pub struct Stage {
     driver: Child,
     profile: PathBuf,
     program: PathBuf,
+    trap: Trap,
 }
 impl Stage {
     /// Builds what is to be tried and starts the browser.
@@ -46,12 +48,14 @@ impl Stage {
         let profile = std::env::temp_dir().join(format!("unmire-browser-{}", std::process::id()));
         std::fs::create_dir_all(&profile).expect("a folder for the browser can be made");
         let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build().expect("a runtime");
-        let mut stage = Self { runtime, browser: None, driver, profile, program };
+        let trap = Trap::start();
+        let mut stage = Self { runtime, browser: None, driver, profile, program, trap };
         let mut wish = DesiredCapabilities::chrome();
         for flag in FLAGS {
             wish.add_arg(flag).expect("a flag");
         }
         wish.add_arg(&format!("--user-data-dir={}", stage.profile.display())).expect("a flag");
+        wish.add_arg(&stage.trap.flag()).expect("a flag");
         wish.set_binary(&chromium.display().to_string()).expect("a binary");
         wish.set("goog:loggingPrefs", json!({ "browser": "ALL" })).expect("logging");
         let browser = stage.wait_for(WebDriver::new(format!("http://127.0.0.1:{port}"), wish));
@@ -64,6 +68,10 @@ impl Stage {
     #[must_use]
     pub fn program(&self) -> &Path {
         &self.program
+    }
+    /// Who else was asked for something.
+    pub(crate) fn trap(&self) -> &Trap {
+        &self.trap
     }
     /// The browser.
     pub(crate) fn browser(&self) -> &WebDriver {

@@ -19,6 +19,7 @@ mod page;
 mod paper;
 mod program;
 mod server;
+mod trap;
 
 pub use driver::Stage;
 pub use page::{DESKTOP, PHONE, Page, Size, TABLET};

@@ -76,6 +76,16 @@ impl<'s> Page<'s> {
         self.stage.wait_for(self.stage.browser().goto(address)).unwrap_or_else(|e| panic!("open: {e}"));
         self.ready();
     }
+    /// Opens an empty page, which has no policy.
+    #[track_caller]
+    pub fn open_nothing(&self) {
+        self.stage.wait_for(self.stage.browser().goto("about:blank")).unwrap_or_else(|e| panic!("nothing: {e}"));
+    }
+    /// What the browser asked of anybody but this machine since it was started, as far as this is in the request.
+    #[must_use]
+    pub fn asked_elsewhere(&self, part: &str) -> Vec<String> {
+        self.stage.trap().heard().into_iter().filter(|line| line.contains(part)).collect()
+    }
     /// Loads the page anew.
     #[track_caller]
     pub fn reload(&self) {
@@ -427,8 +437,17 @@ impl<'s> Page<'s> {
         file
     }
     fn picture(&self, file: &Path, whole: bool) {
+        self.capture(file, json!({ "captureBeyondViewport": whole }));
+    }
+    /// Takes a picture of what is in the window that travels lightly, as WebP.
+    #[track_caller]
+    pub fn small_picture(&self, file: &Path) {
+        self.still();
+        self.capture(file, json!({ "format": "webp", "quality": 80 }));
+    }
+    fn capture(&self, file: &Path, how: Value) {
         use base64::Engine as _;
-        let taken = self.stage.devtools("Page.captureScreenshot", json!({ "captureBeyondViewport": whole }));
+        let taken = self.stage.devtools("Page.captureScreenshot", how);
         let data = taken["data"].as_str().unwrap_or_default();
         let bytes = base64::engine::general_purpose::STANDARD.decode(data).expect("a picture");
         std::fs::create_dir_all(file.parent().unwrap_or(Path::new("."))).expect("a folder for pictures");

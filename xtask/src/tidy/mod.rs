@@ -6,8 +6,10 @@ mod formulas;
 mod keys;
 mod layout;
 mod purity;
+mod screens;
 
 pub use formulas::needs_source;
+pub use screens::SCREENS;
 
 use crate::util::Outcome;
 use crate::{docs, tables};
@@ -28,6 +30,7 @@ const RULES: &[Rule] = &[
     ("the core is pure", purity::find),
     ("no machine paths", layout::machine_paths),
     ("files open with what they answer, and stay short", layout::find),
+    ("every screen is pictured and shown", screens::find),
     ("generated tables are current", tables::stale),
     ("generated documents are current", docs::stale),
 ];

@@ -119,6 +119,26 @@ pub fn ground(view: &View, site: &Site, words: &Words, reader: Units) -> String 
     out
 }
 
+/// The ground that nobody may stand on, as much of it as is in sight: hatched, with its edge and the word for it.
+#[must_use]
+pub fn keep_clear(view: &View, rings: &[Vec<Spot>], word: &str) -> String {
+    let mut path = String::new();
+    for (i, p) in rings.iter().flat_map(|ring| ring.iter().enumerate()) {
+        let (x, y) = view.spot(Vec3::new(p.0, p.1, 0.0));
+        let _ = write!(path, "{}{x:.1} {y:.1}", if i == 0 { 'M' } else { 'L' });
+    }
+    let mut out = String::new();
+    if !path.is_empty() {
+        let _ = write!(
+            out,
+            "<pattern id=\"hatch\" width=\"9\" height=\"9\" patternUnits=\"userSpaceOnUse\" patternTransform=\"rotate(45)\">\
+             <path d=\"M0 0V9\"/></pattern><path class=\"keep\" fill=\"url(#hatch)\" d=\"{path}\"/>"
+        );
+        named(&mut out, "name end", (WIDTH - 8.0, view.height - 8.0), word);
+    }
+    out
+}
+
 /// A number on the drawing.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Number {
@@ -221,6 +241,17 @@ mod tests {
         let text = ground(&view, &site(), &Words::default(), Units::Metric);
         assert!(text.contains("a &lt;wagon&gt; &amp; &quot;co&quot;</text>") && !text.contains("<wagon"), "{text}");
         assert!(text.contains("obstacle area") && text.contains(">N</text>") && text.contains("nose"));
+    }
+    #[test]
+    fn regress_the_ground_to_keep_clear_is_hatched_inside_every_ring() {
+        let view = View::of(&site(), None);
+        let ring = |x: f64| vec![(x, 0.0), (x + 1.0, 0.0), (x, 1.0)];
+        let text = keep_clear(&view, &[ring(0.0), ring(9.0)], "keep <clear>");
+        let (x, y) = view.spot(Vec3::ZERO);
+        assert!(text.contains(&format!("d=\"M{x:.1} {y:.1}L")) && text.contains("keep &lt;clear&gt;"), "{text}");
+        // Each ring begins once; the hatch has a line of its own.
+        assert_eq!((text.matches('M').count(), text.matches('L').count()), (3, 4), "{text}");
+        assert_eq!(keep_clear(&view, &[], "keep clear"), "");
     }
     #[test]
     fn regress_a_rig_is_drawn_where_it_settles_and_its_long_legs_have_numbers() {

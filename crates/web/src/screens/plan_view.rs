@@ -8,6 +8,7 @@ use crate::scene::place::Polar;
 use crate::scene::thing::{Moved, Thing, hangs_at, index_of};
 use crate::scene::view::WIDTH;
 use crate::session::{Session, say, session};
+use crate::units;
 use unmire_model::case::Case;
 use unmire_model::quantity::show;
 use unmire_model::{Length, Vec3};
@@ -62,6 +63,20 @@ pub fn PlanView() -> impl IntoView {
         let view = place.view.get().map(|v| v.seen_from(place.come.get()));
         view.and_then(|v| place.with_rig(|r| draw::rig(&v, &r.points, &r.legs, reader))).unwrap_or_default()
     });
+    // It comes from the planner with the rig, and goes while something moves: then it is not known.
+    let keep = Signal::new(move || {
+        let word = s.say("scene.keep-clear");
+        let drawn = |v| place.with_rig(|r| r.keep.as_ref().map(|k| draw::keep_clear(&v, &k.rings, &word)));
+        place.view.get().and_then(drawn).flatten().unwrap_or_default()
+    });
+    let clear = move || {
+        let u = s.settings.get().units;
+        let (radius, rule) = place.with_rig(|r| {
+            r.keep.as_ref().map(|k| (units::length_to_keep(u, Some(k.radius.as_m())), k.rule.clone()))
+        })??;
+        let radius = s.fill("brief.radius", &[("radius", &radius)]);
+        Some(view! { <p><b>{say("brief.clear")}": "{radius}</b>" "<span class="small" lang="en">{rule}</span></p> })
+    };
     let count = Signal::new(move || rig.with(|r| r.numbers.len()));
     let numbers = move || (0..count.get()).collect::<Vec<usize>>();
     let number = move |i: usize| {
@@ -90,6 +105,7 @@ pub fn PlanView() -> impl IntoView {
     });
     view! {
         <svg class="plan" viewBox=frame role="group" aria-label=say("scene.plan-view")>
+            <g aria-hidden="true" prop:innerHTML=keep></g>
             <g aria-hidden="true" prop:innerHTML=move || still().unwrap_or_default()></g>
             <g aria-hidden="true">
                 <path class="leg" d=legs/><path class="leg sling" d=slings/><path class="block" d=marks/>
@@ -98,6 +114,7 @@ pub fn PlanView() -> impl IntoView {
             <For each=move || things.get() key=Clone::clone let:thing><Handle thing/></For>
         </svg>
         <p class="small">{say("scene.hint")}</p>
+        {clear}
     }
 }
 

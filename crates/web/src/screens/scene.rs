@@ -20,7 +20,7 @@ use unmire_model::case::Case;
 use unmire_model::layout::Layout;
 use unmire_model::{Force, Vec3};
 use unmire_planner::Glance;
-use unmire_planner::report::{PlanLeg, PlanPoint, Report};
+use unmire_planner::report::{KeepOut, PlanLeg, PlanPoint, Report};
 
 /// A rig as it is shown.
 #[derive(Clone, Debug, PartialEq)]
@@ -35,6 +35,8 @@ pub struct Judged {
     pub points: Vec<PlanPoint>,
     /// Its legs.
     pub legs: Vec<PlanLeg>,
+    /// The ground that nobody may stand on; none while something moves.
+    pub keep: Option<KeepOut>,
     /// Whether the whole pull was judged, and not only where it stands.
     whole: bool,
 }
@@ -50,6 +52,7 @@ impl Judged {
             when: p.stop.when,
             points: p.points,
             legs: p.legs,
+            keep: Some(p.keep_out),
             whole: true,
         })
     }
@@ -63,6 +66,7 @@ impl Judged {
             when,
             points: g.points,
             legs: g.legs,
+            keep: None,
             whole: false,
         }
     }

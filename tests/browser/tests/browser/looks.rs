@@ -67,6 +67,35 @@ pub fn regress_large_text_and_large_targets(page: &Page<'_>) {
     }
 }
 
+/// How much moves on the page: animations and transitions that run, and elements whose style would have them run or would
+/// scroll by and by.
+const MOVES: &str = "
+    const still = s => s.animationName === 'none' && s.transitionDuration.split(', ').every(t => parseFloat(t) === 0) && s.scrollBehavior === 'auto';
+    const all = [...document.querySelectorAll('*')].filter(e => !still(getComputedStyle(e))).map(e => e.tagName);
+    return [...document.getAnimations().map(a => String(a.animationName)), ...all];";
+
+/// Nothing moves by itself for a reader who wants that, on any screen; not even what a style sheet would have move.
+pub fn regress_still_for_who_wants_no_motion(page: &Page<'_>) {
+    let nothing = serde_json::json!([]);
+    page.prefers(&[("prefers-reduced-motion", "reduce")]);
+    page.click("button", CLAY);
+    assert_eq!(page.js(MOVES), nothing, "while it is planned");
+    page.reads("Pull needed:");
+    for screen in ["Rigs", "Scene", "Kit", "Brief", "Settings", "Cases"] {
+        page.click("link", screen);
+        page.becomes("the title", || page.js("return document.title"), format!("{screen} · unmire"));
+        assert_eq!(page.js(MOVES), nothing, "{screen}");
+    }
+    // A style that would move everything is held; without the wish it moves.
+    page.js("const s = document.styleSheets[0], end = () => s.cssRules.length; \
+         s.insertRule('@keyframes drift { to { opacity: 0.5 } }', end()); \
+         s.insertRule('main { animation: drift 60s infinite; transition: color 60s; }', end()); \
+         s.insertRule('html { scroll-behavior: smooth; }', end());");
+    assert_eq!(page.js(MOVES), nothing, "the wish holds for what is yet to come");
+    page.prefers(&[("prefers-reduced-motion", "no-preference")]);
+    page.becomes("what moves", || page.js(MOVES), serde_json::json!(["drift", "HTML", "MAIN"]));
+}
+
 /// Everything can be done with keys alone: open an example, look at the second rig, go to the brief.
 pub fn regress_keys_alone_are_enough(page: &Page<'_>) {
     page.tab_to("button", CLAY);

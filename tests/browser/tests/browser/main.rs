@@ -2,6 +2,7 @@
 #![allow(clippy::print_stderr, reason = "what was measured is printed")]
 #![allow(clippy::panic, clippy::expect_used, clippy::unwrap_used, reason = "a trial that cannot go on has failed")]
 
+mod alone;
 mod brief;
 mod cases;
 mod first;
@@ -13,6 +14,7 @@ mod plan;
 mod pull;
 mod rigs;
 mod scene;
+mod screens;
 mod serve;
 mod start;
 
@@ -52,6 +54,8 @@ const ALL: &[Named] = trials![
     scene::regress_a_block_is_hung_elsewhere,
     scene::regress_helpers_and_obstacles_come_and_go,
     scene::regress_paces_bearings_and_the_device,
+    scene::regress_the_ground_to_keep_clear_is_drawn,
+    scene::regress_the_compass_of_the_device,
     scene::regress_the_scene_is_accessible,
     kit::regress_a_label_is_taken_in_any_unit,
     kit::regress_a_doubtful_label_is_asked_back,
@@ -73,7 +77,9 @@ const ALL: &[Named] = trials![
     looks::regress_the_page_speaks_german,
     looks::regress_every_look_is_legible,
     looks::regress_large_text_and_large_targets,
+    looks::regress_still_for_who_wants_no_motion,
     looks::regress_keys_alone_are_enough,
+    alone::regress_nobody_else_is_asked_for_anything,
     offline::regress_it_opens_and_plans_without_a_network,
     offline::regress_a_new_version_waits_for_the_reader,
     serve::regress_files_come_with_their_guards,
@@ -81,6 +87,9 @@ const ALL: &[Named] = trials![
     serve::regress_ctrl_c_ends_it_cleanly,
 ];
 
+/// What is done where somebody wants pictures of the screens.
+const PICTURES: &[Named] = trials![screens::first_minute, screens::planned_case, screens::looks];
+
 fn main() -> ExitCode {
-    unmire_browser::run(ALL)
+    unmire_browser::run(if std::env::var_os(screens::FOLDER).is_some() { PICTURES } else { ALL })
 }

@@ -2,8 +2,8 @@
 
 use crate::cases::CLAY;
 use crate::plan::{ask, jobs};
-use serde_json::json;
-use unmire_browser::{Host, Page};
+use serde_json::{Value, json};
+use unmire_browser::{Host, Key, Page};
 
 /// Kept on the device means kept by the service worker that controls the page.
 fn kept(page: &Page<'_>) {
@@ -53,11 +53,24 @@ fn publish(page: &Page<'_>, host: &Host, mark: &str, right: bool) {
     );
 }
 
-/// A new version waits until the reader takes it; one that does not match its list is never taken.
+/// A new version waits until the reader takes it; one that does not match its list is never taken. What is kept on the
+/// device is there after it as it was before, to the last sign.
 pub fn regress_a_new_version_waits_for_the_reader(page: &Page<'_>) {
     let host = Host::start("update");
     page.open_at(&host.address());
     kept(page);
+    // A case that was changed, and a bag.
+    crate::kit::open(page, CLAY);
+    page.click("button", "Put this rig into the case");
+    page.reads("The case's own rig:");
+    page.click("link", "Kit");
+    page.fill("Name of this bag", "The wagon's bag");
+    page.key(Key::Tab);
+    page.click("button", "Keep the case's pieces as a bag");
+    page.reads("Use “The wagon's bag” in this case");
+    let entries = || crate::cases::kept(page);
+    let full = |all: &Vec<Value>| all.len() == 2 && all.iter().any(|e| e["text"].to_string().contains("[rig]"));
+    let before = page.eventually("the case and the bag are kept", entries, full);
     let version = || page.js("return document.body.dataset.version ?? ''");
     let offer = "A new version is here.";
     page.console_may_say("integrity");
@@ -80,4 +93,11 @@ pub fn regress_a_new_version_waits_for_the_reader(page: &Page<'_>) {
     page.becomes("the version", version, "second");
     page.ready();
     page.reads_no_more(offer);
+    assert_eq!(entries(), before, "what is kept");
+    page.click("link", "Cases");
+    page.reads("On this device");
+    page.js("document.querySelector('.pair .row').click()");
+    page.reads("The case's own rig:");
+    page.click("link", "Kit");
+    page.reads("Use “The wagon's bag” in this case");
 }

@@ -308,6 +308,102 @@ pub fn regress_paces_bearings_and_the_device(page: &Page<'_>) {
     says("side_slope = \"9 deg left high\"");
 }
 
+/// The ground that nobody may stand on is drawn with the rig, hatched and with its edge and its words, just as the planner
+/// gives it; it goes while something moves and comes back. The drawings of the rigs and of the brief have it too.
+pub fn regress_the_ground_to_keep_clear_is_drawn(page: &Page<'_>) {
+    let report = std::fs::read_to_string(unmire_browser::root().join("examples/wheel-deep-mud.expected.json")).unwrap();
+    let report: Value = serde_json::from_str(&report).unwrap();
+    let keep = &report["plans"][0]["keep_out"];
+    let rule = keep["rule"].as_str().unwrap();
+    let shown = || page.js("return document.querySelector('.plan .keep').getAttribute('d')");
+    open(page);
+    let path = page.eventually("it is drawn", shown, |d| d.is_string());
+    let path = path.as_str().unwrap();
+    let corners: usize = keep["rings"].as_array().unwrap().iter().map(|r| r.as_array().unwrap().len()).sum();
+    assert_eq!(path.matches(['M', 'L']).count(), corners, "{path}");
+    assert!(corners > 8);
+    page.reads(rule);
+    page.reads("At least 32.1 m round every loaded point.");
+    page.becomes("the words", || page.texts(".plan .name").contains(&"hatched: keep clear".to_owned()), true);
+    let fill = || page.js("return getComputedStyle(document.querySelector('.plan .keep')).fill");
+    page.becomes("the hatch", fill, "url(\"#hatch\")");
+    for look in ["Dark", "Bright sun", "Light"] {
+        page.click("link", "Settings");
+        page.click("radio", look);
+        page.click("link", "Scene");
+        page.eventually("it is drawn", shown, |d| d.is_string());
+        page.is_accessible();
+        page.shot_whole(&format!("keep-clear-{look}"));
+    }
+    let (x, y) = middle(page, ".handle.anchor");
+    page.drag_start(x, y);
+    page.drag_move(x - 30.0, y + 10.0);
+    page.becomes("whether it is gone", || page.js("return document.querySelector('.plan .keep') === null"), true);
+    page.drag_end();
+    page.eventually("it is drawn anew", shown, |d| d.as_str().is_some_and(|d| d != path));
+    for screen in ["Rigs", "Brief"] {
+        page.click("link", screen);
+        let drawing = || page.js("return decodeURIComponent(document.querySelector('img.drawing').src)");
+        page.eventually("the drawing has it", drawing, |d| {
+            d.as_str().is_some_and(|d| d.contains("keep-edge") && d.contains("Ground to keep clear"))
+        });
+    }
+}
+
+/// The bearing of an anchor from the device's compass; one that tells no north, one that is not allowed and one that is not
+/// there are told in words, and the field can be typed into as before.
+pub fn regress_the_compass_of_the_device(page: &Page<'_>) {
+    const FIELD: &str = "Direction or compass bearing";
+    open(page);
+    let says = |what: &str| {
+        page.eventually(&format!("the case says {what}"), || case_text(page), |t| t.contains(what));
+    };
+    // The card of the anchor has one, and so has the card of the vehicle.
+    let ask = || {
+        page.until("the compass is asked", || {
+            page.js("document.querySelector('.scene-anchors .card .sensor button').click(); return true") == true
+        });
+    };
+    // Alpha counts against the clock. A device that stands up points nowhere.
+    page.js("window.turn = setInterval(() => { for (const beta of [80, 5]) dispatchEvent(new DeviceOrientationEvent( \
+             'deviceorientationabsolute', { alpha: beta === 80 ? 1 : 150, beta, gamma: 2, absolute: true })); }, 20);");
+    ask();
+    says("bearing = \"210 deg\"");
+    page.js("clearInterval(window.turn)");
+    let text = case_text(page);
+    // Angles that are not counted from north are no bearing.
+    page.tilt(40.0, 7.0, 9.0);
+    ask();
+    page.reads("This device tells no angles. Type them.");
+    page.js("DeviceOrientationEvent.requestPermission = async () => 'denied'");
+    ask();
+    page.reads("The device was not allowed to tell its angles. Type them.");
+    page.is_accessible();
+    assert_eq!(case_text(page), text);
+    page.fill(FIELD, "95 deg");
+    page.key(Key::Enter);
+    says("bearing = \"95 deg\"");
+    page.js("DeviceOrientationEvent.requestPermission = async () => { throw new Error('no gesture'); }");
+    ask();
+    page.reads("The device was not allowed to tell its angles. Type them.");
+    page.js("DeviceOrientationEvent.requestPermission = async () => 'granted'");
+    page.js(
+        "window.turn = setInterval(() => { const e = new Event('deviceorientation'); \
+             Object.assign(e, { alpha: 3, beta: 0, gamma: 0, webkitCompassHeading: 301.6 }); dispatchEvent(e); }, 20);",
+    );
+    ask();
+    says("bearing = \"302 deg\"");
+    page.js("clearInterval(window.turn); delete window.DeviceOrientationEvent");
+    // The slopes are asked of it in the same way.
+    for _ in 0..3 {
+        page.click("button", "Next");
+    }
+    page.reads("Slope of the way out");
+    page.click("button", "Take it from this phone");
+    page.reads("This device tells no angles. Type them.");
+    page.is_accessible();
+}
+
 /// The scene is legible and accessible in both sizes.
 pub fn regress_the_scene_is_accessible(page: &Page<'_>) {
     open(page);
