@@ -7,7 +7,6 @@ use toml::de::DeValue;
 use unmire_model::Force;
 use unmire_model::gear::{Label, Rating, RatingKind};
 use unmire_model::letters::is_letter;
-use unmire_model::quantity::decimal::decimal;
 use unmire_model::quantity::text::{TextError, read_one};
 
 /// What a text on a part says.
@@ -61,7 +60,7 @@ fn take_word(text: &mut String, words: &[&str]) -> bool {
 
 /// A design factor that somebody may print; another number stays in the text and is told of.
 fn believable(t: &str) -> Option<f64> {
-    decimal(t).filter(|f| (1.0..=20.0).contains(f))
+    t.parse().ok().filter(|f| (1.0..=20.0).contains(f))
 }
 
 /// Takes `(7:1)`, `7:1`, `SF 7` or `DF 7` out of a text.
@@ -107,7 +106,7 @@ pub(crate) fn read_print(print: &str) -> Print {
     };
     let rest =
         text.trim_matches(|c: char| c.is_whitespace() || "()[]:;,=/-".contains(c)).trim_end_matches('.').to_owned();
-    let number = rest.split(|c: char| is_letter(c) || c.is_whitespace()).next().and_then(decimal);
+    let number = rest.split(|c: char| is_letter(c) || c.is_whitespace()).next().and_then(|n| n.parse::<f64>().ok());
     let force = if working && breaking {
         Err(TextError {
             at: 0,

@@ -7,7 +7,6 @@ use std::collections::BTreeSet;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 use unmire_model::letters::lower;
-use unmire_model::quantity::decimal::decimal;
 use unmire_model::trail::Origin;
 
 /// Most mistakes that are told of one file.
@@ -182,10 +181,10 @@ pub(crate) fn what_it_is(v: &DeValue<'_>) -> &'static str {
 pub(crate) fn number(v: &DeValue<'_>) -> Option<f64> {
     match v {
         DeValue::Integer(i) => match i.radix() {
-            10 => decimal(i.as_str()),
+            10 => i.as_str().parse().ok(),
             r => i64::from_str_radix(i.as_str(), r).ok().map(|n| n as f64),
         },
-        DeValue::Float(f) => decimal(f.as_str()),
+        DeValue::Float(f) => f.as_str().parse().ok(),
         _ => None,
     }
 }

@@ -213,7 +213,7 @@ fn in_numbers(s: &Line<'_>, u: Units) -> Option<String> {
         } else if is_name(first) {
             let end = rest.find(|c| !is_name(c) && c != '.').unwrap_or(rest.len());
             let (word, after) = rest.split_at(end);
-            let number = unmire_model::quantity::decimal::decimal(word.trim_end_matches('.')).is_some();
+            let number = word.trim_end_matches('.').parse::<f64>().is_ok();
             if !number && !FUNCTIONS.contains(&word) {
                 return None;
             }

@@ -7,7 +7,6 @@ use crate::engine;
 use unmire_casefile::Document;
 use unmire_casefile::keys::kit::{COMMON, PIECE, PIECE_WORDS};
 use unmire_model::gear::Rating;
-use unmire_model::quantity::decimal::decimal;
 
 pub use unmire_casefile::keys::kit::PIECE_KINDS;
 
@@ -168,7 +167,7 @@ fn number(text: &str) -> Raw {
     if let Ok(n) = t.parse::<i64>() {
         return n.into();
     }
-    decimal(t).map_or_else(|| Raw::from(t), Raw::from)
+    t.parse::<f64>().map_or_else(|_| Raw::from(t), Raw::from)
 }
 
 /// Writes what was typed into a field; an empty one is no longer said.

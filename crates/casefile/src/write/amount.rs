@@ -13,7 +13,7 @@ const PLAIN: usize = 7;
 /// The shortest decimal that `back` turns into the wanted bits, with at most so many significant digits.
 fn shortest(value: f64, most: usize, back: impl Fn(&str) -> bool) -> Option<String> {
     (0..most).find_map(|digits| {
-        let rounded = unmire_model::quantity::decimal::decimal(&format!("{value:.digits$e}"))?;
+        let rounded = format!("{value:.digits$e}").parse::<f64>().ok()?;
         // Plain decimals only where they stay short.
         let plain = rounded == 0.0 || (1e-4..1e9).contains(&rounded.abs());
         let text = if plain { format!("{rounded}") } else { format!("{rounded:e}") };

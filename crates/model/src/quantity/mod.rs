@@ -1,6 +1,5 @@
 //! Quantities that cannot be mixed up: one newtype per kind, SI inside.
 
-pub mod decimal;
 mod number;
 pub mod show;
 pub mod slope;

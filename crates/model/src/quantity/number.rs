@@ -1,7 +1,6 @@
 //! How a number is written by people: signs, thousands groups, fractions; and what is refused because it could be
 //! read in two ways.
 
-use super::decimal::decimal;
 use super::text::TextError;
 
 /// A number found at the start of a text.
@@ -121,11 +120,11 @@ pub(super) fn scan(s: &str, at: usize) -> Result<Scanned, TextError> {
     if (fraction.is_some() || group.is_none()) && tail.starts_with('/') {
         let den = digits(&tail[1..]);
         let end = numerator_at + numerator + 1 + den;
-        let n = decimal(&s[numerator_at..numerator_at + numerator]);
-        let d = decimal(&tail[1..1 + den]);
-        let whole = if fraction.is_some() { decimal(&clean) } else { Some(0.0) };
+        let n = s[numerator_at..numerator_at + numerator].parse::<f64>();
+        let d = tail[1..1 + den].parse::<f64>();
+        let whole = if fraction.is_some() { clean.parse::<f64>() } else { Ok(0.0) };
         return match (whole, n, d) {
-            (Some(w), Some(n), Some(d)) if d > 0.0 => {
+            (Ok(w), Ok(n), Ok(d)) if d > 0.0 => {
                 let v = w.abs() + n / d;
                 Ok(Scanned { value: if sign == "-" { -v } else { v }, len: end, signed: !sign.is_empty() })
             }
@@ -174,8 +173,8 @@ pub(super) fn scan(s: &str, at: usize) -> Result<Scanned, TextError> {
             i += 1 + sign_len + run;
         }
     }
-    match decimal(&clean) {
-        Some(value) if value.is_finite() => Ok(Scanned { value, len: i, signed: !sign.is_empty() }),
+    match clean.parse::<f64>() {
+        Ok(value) if value.is_finite() => Ok(Scanned { value, len: i, signed: !sign.is_empty() }),
         _ => Err(refuse(at, i, format!("`{}` is too large to be a number", &s[..i.min(40)]), "check the digits")),
     }
 }

@@ -131,7 +131,7 @@ impl Raw {
         let read = toml::de::DeValue::parse(text).ok()?;
         match read.get_ref() {
             toml::de::DeValue::Integer(i) => i64::from_str_radix(i.as_str(), i.radix()).ok().map(|n| n as f64),
-            toml::de::DeValue::Float(f) => unmire_model::quantity::decimal::decimal(f.as_str()),
+            toml::de::DeValue::Float(f) => f.as_str().parse().ok(),
             _ => None,
         }
     }

@@ -56,8 +56,8 @@ pub fn ends(a: &Assumption) -> Vec<String> {
     match parts[..] {
         [one] => {
             let (number, unit) = (one.trim_end_matches(|c: char| !is_number(c)), unit(one));
-            match unmire_model::quantity::decimal::decimal(&number.replace(',', "")) {
-                Some(n) if n != 0.0 => [0.8, 1.2].iter().map(|k| format!("{} {unit}", n * k)).collect(),
+            match number.replace(',', "").parse::<f64>() {
+                Ok(n) if n != 0.0 => [0.8, 1.2].iter().map(|k| format!("{} {unit}", n * k)).collect(),
                 _ => Vec::new(),
             }
         }

@@ -5,7 +5,6 @@ use crate::document::{CaseText, EditError, Raw};
 use unmire_model::Vec3;
 use unmire_model::case::Case;
 use unmire_model::layout::{Hold, Layout};
-use unmire_model::quantity::decimal::decimal;
 
 /// Something on the drawing.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -242,9 +241,9 @@ pub fn corners_text(outline: &[Vec3]) -> String {
 pub fn corners(text: &str) -> Raw {
     let number = |part: &str| -> Raw {
         let part = part.trim();
-        match decimal(part) {
-            Some(n) => n.into(),
-            None => part.into(),
+        match part.parse::<f64>() {
+            Ok(n) => n.into(),
+            Err(_) => part.into(),
         }
     };
     let corner = |pair: &str| pair.split(',').map(number).collect::<Raw>();

@@ -86,7 +86,7 @@ impl Parser<'_> {
         let end = rest.find(|c: char| !matches!(c, '0'..='9' | '+' | '-' | '.' | 'e' | 'E')).unwrap_or(rest.len());
         let number = rest.get(..end)?;
         // Rust reads more than JSON allows, such as `+1` and `.5`; nobody writes these here.
-        let n = unmire_model::quantity::decimal::decimal(number)?;
+        let n = number.parse::<f64>().ok()?;
         self.at += end;
         n.is_finite().then_some(Tree::Number(n))
     }
