@@ -150,9 +150,10 @@ impl Units {
     }
     fn length(self, l: Length, round: Round) -> String {
         let (v, unit) = match self {
-            Self::Metric if l.as_m().abs() < 0.1 => (l.as_mm(), "mm"),
+            // Nothing is nothing in the greater unit too.
+            Self::Metric if l != Length::ZERO && l.as_m().abs() < 0.1 => (l.as_mm(), "mm"),
             Self::Metric => (l.as_m(), "m"),
-            Self::Us if l.as_foot().abs() < 1.0 => (l.as_inch(), "in"),
+            Self::Us if l != Length::ZERO && l.as_foot().abs() < 1.0 => (l.as_inch(), "in"),
             Self::Us => (l.as_foot(), "ft"),
         };
         with_unit(&significant(v, 2 + u32::from(v.abs() >= 10.0), round), unit)
@@ -265,6 +266,7 @@ mod tests {
         assert_eq!(Units::Metric.show_mass(Mass::from_kg(140.0)), "140 kg");
         assert_eq!(Units::Us.show_mass(Mass::from_kg(2131.0)), "4,700 lb");
         assert_eq!(Units::Metric.show_length(Length::from_mm(75.0)), "75 mm");
+        assert_eq!(Units::Metric.show_length(Length::ZERO), "0 m");
         assert_eq!(Units::Metric.show_length(Length::from_m(18.46)), "18.5 m");
         assert_eq!(Units::Metric.show_length_available(Length::from_m(18.46)), "18.4 m");
         assert_eq!(Units::Us.show_length(Length::from_inch(3.0)), "3 in");

@@ -14,7 +14,7 @@ use wasm_bindgen::{JsCast as _, JsValue};
 use wasm_bindgen_futures::JsFuture;
 
 /// How long a device may take to tell its angles.
-const PATIENCE: core::time::Duration = core::time::Duration::from_millis(1500);
+const PATIENCE: core::time::Duration = core::time::Duration::from_secs(4);
 /// The events and the kind of them. A browser that tells a bearing does so with the second, or with the first and a
 /// compass heading in it.
 const EVENTS: [&str; 2] = ["deviceorientation", "deviceorientationabsolute"];
