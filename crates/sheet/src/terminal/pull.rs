@@ -91,19 +91,22 @@ fn headline(page: &mut Page, p: &Pull, u: Units) {
     page.item(0, "3", &[("Weakest moment: ", Paint::Strong), (&weakest, Paint::Plain)]);
 }
 
+/// Where a part has least to spare, and, since that may be elsewhere, the most that it carries on the whole way.
 fn moment(w: &Worst, u: Units) -> String {
-    let mut t = format!("{} ({}) {}", w.part, w.what, after(u, w.travel_margin));
-    if let Some(d) = w.demand {
-        t += &format!(": {} at work", load(u, d));
-    }
-    if let Some(d) = w.demand_stall {
-        t += &format!(", {} at stall", load(u, d));
+    let mut t = format!("{} ({}) {}, margin {}", w.part, w.what, after(u, w.travel_margin), margin(w.margin));
+    match (w.demand, w.demand_stall) {
+        (Some(d), Some(s)) => {
+            t += &format!("; on the whole way at most {} at work, {} at stall", load(u, d), load(u, s))
+        }
+        (Some(d), None) => t += &format!("; on the whole way at most {} at work", load(u, d)),
+        (None, Some(s)) => t += &format!("; on the whole way at most {} at stall", load(u, s)),
+        (None, None) => {}
     }
     match w.capacity {
-        Some(c) => t += &format!("; {} {}", w.capacity_kind, capacity(u, c)),
-        None => t += "; capacity unknown",
+        Some(c) => t += &format!("; {} {}.", w.capacity_kind, capacity(u, c)),
+        None => t += "; capacity unknown.",
     }
-    t + &format!("; margin {}.", margin(w.margin))
+    t
 }
 
 fn stages(page: &mut Page, p: &Pull, u: Units) {
