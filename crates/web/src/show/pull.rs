@@ -69,7 +69,7 @@ pub fn moment(r: Reader<'_>, doc: Node<'_>, i: usize) -> String {
     let row = doc.get("history").at(i);
     let at = units::length(r.units, row.get("travel_m").number());
     place(&mut h, doc, row, &r.words.fill("pull.drawn", &[("at", &at)]));
-    chart(&mut h, doc, row, &r.words.say("pull.chart"));
+    chart(&mut h, r, doc, row);
     h.put("<p class=\"small\">", &r.words.say("pull.chart"), "</p><dl class=\"moment\">");
     let high = |key: &str| units::load(r.units, row.get(key).get("high_n").number());
     let plain = |key: &str, digits: usize, unit: &str| match row.get(key).number() {
@@ -167,7 +167,7 @@ fn place(h: &mut Html, doc: Node<'_>, row: Node<'_>, name: &str) {
     h.raw("</svg>");
 }
 
-fn chart(h: &mut Html, doc: Node<'_>, row: Node<'_>, name: &str) {
+fn chart(h: &mut Html, r: Reader<'_>, doc: Node<'_>, row: Node<'_>) {
     let rows = || doc.get("history").each();
     let pull = |w: Node<'_>| w.get("line_tension").get("high_n").number();
     let can = |w: Node<'_>| w.get("ability_n").number();
@@ -179,7 +179,14 @@ fn chart(h: &mut Html, doc: Node<'_>, row: Node<'_>, name: &str) {
     let x = |t: f64| EDGE + (WIDE - 2.0 * EDGE) * t / far;
     let y = |v: f64| HIGH - EDGE - (HIGH - 2.0 * EDGE) * v / most;
     let low = HIGH - EDGE;
-    begin(h, name);
+    begin(h, &r.words.say("pull.chart"));
+    // What the ends of the axes stand for.
+    // A load is rounded up, what somebody can and how far he may is rounded down.
+    let able = rows().filter_map(can).fold(0.0, f64::max) >= most;
+    let top = if able { units::capacity(r.units, Some(most)) } else { units::load(r.units, Some(most)) };
+    h.put("<text class=\"end\" x=\"4\" y=\"12\">", &top, "</text>");
+    let far_in_words = units::length_allowed(r.units, Some(far));
+    h.put("<text class=\"end\" x=\"316\" y=\"151\" text-anchor=\"end\">", &far_in_words, "</text>");
     curve(h, "axis", [(EDGE, EDGE), (EDGE, low), (WIDE - EDGE, low)]);
     curve(h, "can", rows().filter_map(|w| Some((x(w.get("travel_m").number()?), y(can(w)?)))));
     curve(h, "pull", rows().filter_map(|w| Some((x(w.get("travel_m").number()?), y(pull(w)?)))));
@@ -221,7 +228,7 @@ mod tests {
             let html = moment(r, doc, i);
             let pull = units::load(Units::Metric, doc.get("history").at(i).get("line_tension").get("high_n").number());
             assert!(html.contains(&format!("<dd>{pull}</dd>")), "{i}: {html}");
-            assert_eq!(html.matches("<svg").count(), 2);
+            assert_eq!((html.matches("<svg").count(), html.matches("<text class=\"end\"").count()), (2, 2));
             assert!(!html.contains("NaN") && !html.contains("inf"), "{html}");
             seen.insert(html);
         }
