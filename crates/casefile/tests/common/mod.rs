@@ -164,7 +164,13 @@ impl Dice {
     }
     fn length(&mut self, low: f64, high: f64) -> Length {
         let v = self.between(low, high);
-        if self.yes() { Length::from_inch((v / 0.0254).round().max((low / 0.0254).ceil())) } else { Length::from_m(v) }
+        // Whole inches half of the time, where there are some between the ends.
+        let (least, most) = ((low / 0.0254).ceil(), (high / 0.0254).floor());
+        if self.yes() && least <= most {
+            Length::from_inch((v / 0.0254).round().clamp(least, most))
+        } else {
+            Length::from_m(v)
+        }
     }
     fn place(&mut self) -> Vec3 {
         Vec3::new(self.between(-400.0, 400.0), self.between(-400.0, 400.0), self.between(-20.0, 20.0))
