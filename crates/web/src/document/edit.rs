@@ -4,6 +4,7 @@ use super::raw::{Node, Raw};
 use super::written::{Block, Spot, Written, along};
 use super::{CaseText, Path, Step};
 use core::fmt;
+use toml::de::DeTable;
 
 /// Why an edit can't be made.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -227,7 +228,8 @@ impl CaseText {
     fn change(&mut self, path: &str, act: &mut dyn FnMut(&mut Written, &[Step]) -> bool) -> Result<(), EditError> {
         let parsed: Path = path.parse().map_err(|_| EditError::NoPath(path.to_owned()))?;
         let mut doc = self.doc.clone();
-        if !act(&mut doc, parsed.steps()) {
+        // What comes of it must be TOML, whatever stood there.
+        if !act(&mut doc, parsed.steps()) || DeTable::parse(&doc.text()).is_err() {
             return Err(EditError::NoPlace(path.to_owned()));
         }
         self.doc = doc;

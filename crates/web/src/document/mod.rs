@@ -136,6 +136,8 @@ impl CaseText {
 #[cfg(test)]
 mod tests {
     use super::CaseText;
+    use std::collections::BTreeMap;
+    use toml::de::{DeTable, DeValue};
 
     const TEXT: &str = "\
 # Head.
@@ -209,6 +211,56 @@ id = \"oak\"
         case.assume("vehicle.mass", "2.5 t", "guessed").unwrap();
         assert!(case.text().contains("mass = { value = \"2.5 t\", assumed = \"guessed\" } # on the plate\n"));
         assert_eq!(case.get("vehicle.mass").as_deref(), Some("2.5 t"));
+    }
+    /// All values of a text by their paths, as `toml` reads them.
+    fn read_by_toml(text: &str) -> BTreeMap<String, String> {
+        fn leaves(at: &str, v: &DeValue<'_>, out: &mut BTreeMap<String, String>) {
+            match v {
+                DeValue::Table(t) => {
+                    for (k, v) in t {
+                        let at = if at.is_empty() { k.get_ref().to_string() } else { format!("{at}.{}", k.get_ref()) };
+                        leaves(&at, v.get_ref(), out);
+                    }
+                }
+                DeValue::Array(l) => {
+                    l.iter().enumerate().for_each(|(i, v)| leaves(&format!("{at}[{i}]"), v.get_ref(), out))
+                }
+                DeValue::String(s) => drop(out.insert(at.to_owned(), s.to_string())),
+                other => drop(out.insert(at.to_owned(), format!("{other:?}"))),
+            }
+        }
+        let mut out = BTreeMap::new();
+        leaves("", &DeValue::Table(DeTable::parse(text).unwrap().into_inner()), &mut out);
+        out
+    }
+
+    #[test]
+    fn other_program_an_edit_changes_what_toml_reads_there_and_nothing_else() {
+        let mut edits = 0;
+        for example in crate::examples::cases() {
+            let before = read_by_toml(example.text);
+            let case = CaseText::parse(example.text).unwrap();
+            for (path, value) in &before {
+                // In its place.
+                let mut new = case.clone();
+                new.set(path, "put").unwrap();
+                let mut want = before.clone();
+                want.insert(path.clone(), "put".to_owned());
+                assert_eq!(read_by_toml(&new.text()), want, "{}: {path}", example.file);
+                // Taken away, and put there anew; one of a list would change the numbers of the others.
+                if !path.ends_with(']') {
+                    let mut new = case.clone();
+                    assert!(new.remove(path), "{}: {path}", example.file);
+                    want.remove(path);
+                    assert_eq!(read_by_toml(&new.text()), want, "{}: {path}", example.file);
+                    new.set(path, value.as_str()).unwrap();
+                    want.insert(path.clone(), value.clone());
+                    assert_eq!(read_by_toml(&new.text()), want, "{}: {path}", example.file);
+                }
+                edits += 1;
+            }
+        }
+        assert!(edits > 200, "{edits}");
     }
     #[test]
     fn regress_tables_come_and_go() {
