@@ -195,3 +195,48 @@ fn explain(case: &Case, soft: Option<&Case>, options: &Options, needs: &Needs, f
         let _ = answer::of::<true, _>(of, options, helper, rope, actions, &need, trail);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    #![allow(clippy::unwrap_used, clippy::panic)]
+
+    use super::*;
+    use unmire_casefile::Document;
+
+    /// What decides and what is compared may not hang on what is told beside it.
+    #[test]
+    fn regress_an_answer_is_the_same_whether_it_is_told_or_not() {
+        let mut passed = Vec::new();
+        for file in ["kinetic-loose-sand", "kinetic-too-deep", "helper-on-wet-grass"] {
+            let path = format!("{}/../../examples/{file}.toml", env!("CARGO_MANIFEST_DIR"));
+            let text = std::fs::read_to_string(path).unwrap();
+            let kits = |name: &str| {
+                std::fs::read_to_string(format!("{}/../../examples/{name}", env!("CARGO_MANIFEST_DIR")))
+                    .map_err(|e| e.to_string())
+            };
+            let Ok(Document::Case(case)) = unmire_casefile::read(&text, &mut { kits }) else {
+                panic!("{file} is no case")
+            };
+            let options = Options::default();
+            let (told, quiet) =
+                (kinetic_of::<true>(&case, &options).unwrap(), kinetic_of::<false>(&case, &options).unwrap());
+            assert_eq!((told.answers.len(), &told.none_because), (quiet.answers.len(), &quiet.none_because), "{file}");
+            for (a, b) in told.answers.iter().zip(&quiet.answers) {
+                assert_eq!(
+                    (a.passes(), a.verdict, &a.window, a.speed),
+                    (b.passes(), b.verdict, &b.window, b.speed),
+                    "{file}"
+                );
+                assert_eq!((&a.pull, &a.checks, a.lowest_margin), (&b.pull, &b.checks, b.lowest_margin), "{file}");
+                assert_eq!((a.room, a.time, &a.limit), (b.room, b.time, &b.limit), "{file}");
+                assert_eq!(
+                    (a.thrown.is_known(), &a.thrown.keep_out),
+                    (b.thrown.is_known(), &b.thrown.keep_out),
+                    "{file}"
+                );
+            }
+            passed.push(told.passes());
+        }
+        assert!(passed.contains(&true) && passed.contains(&false), "{passed:?}");
+    }
+}
