@@ -1,8 +1,10 @@
 //! What the search asks again and again, worked out once a case: what pieces and anchors can take, which detectors
 //! there are, how a strap stretches.
 
+use core::ops::Deref;
 use std::borrow::Cow;
 use std::cell::OnceCell;
+use std::rc::Rc;
 use unmire_audit::facts::Detectors;
 use unmire_audit::policy::Policy;
 use unmire_audit::strength::{GearClass, Strength, label_strength, piece_strength};
@@ -19,6 +21,14 @@ pub struct Context<'a> {
     pub case: &'a Case,
     /// The policy that judges.
     pub policy: &'a Policy,
+    /// What follows from them.
+    known: Rc<Known>,
+    /// A kinetic rope at its peak: its place in the kit, and force ÷ strain there.
+    secant: Option<(usize, Range<Force>)>,
+}
+
+/// What follows from a case wherever its anchors, helpers and obstacles stand.
+pub struct Known {
     /// Way out, along the ground at its likely grade.
     pub way_out: Vec3,
     /// What each piece of the kit can take, by its place in the kit.
@@ -31,22 +41,19 @@ pub struct Context<'a> {
     tied: Vec<usize>,
     /// Whether wet gear is to be reckoned with.
     pub wet: bool,
-    /// A kinetic rope at its peak: its place in the kit, and force ÷ strain there.
-    secant: Option<(usize, Range<Force>)>,
     /// What can notice a stop load.
     pub detectors: Detectors,
 }
 
-impl<'a> Context<'a> {
-    /// Works it all out.
-    #[must_use]
-    pub fn of(case: &'a Case, policy: &'a Policy) -> Self {
-        let wet = case.ground.saturated || case.stuck.depth.value != unmire_model::ground::Depth::NotMired;
-        Self::with_gear(case, policy, wet)
+impl Deref for Context<'_> {
+    type Target = Known;
+    fn deref(&self) -> &Known {
+        &self.known
     }
-    /// The same where the gear is known to be wet, or dry: what was in the mire stays wet on the meadow behind it.
-    #[must_use]
-    pub fn with_gear(case: &'a Case, policy: &'a Policy, wet: bool) -> Self {
+}
+
+impl Known {
+    fn of(case: &Case, wet: bool) -> Self {
         let strengths: Vec<_> = case.kit.iter().map(|p| wetted(p, piece_strength(p), wet)).collect();
         let stiffness = case.kit.iter().zip(&strengths).map(|(p, s)| stiffness_of(p, s)).collect();
         let usable = |wanted: fn(&PieceKind) -> bool| {
@@ -67,16 +74,43 @@ impl<'a> Context<'a> {
         };
         Self {
             tied: case.kit.iter().enumerate().filter(|(_, p)| holds_back(case, &p.id)).map(|(i, _)| i).collect(),
-            case,
-            policy,
             way_out: case.way_out_direction(case.way_out.grade.value.likely()),
             strengths,
             stiffness,
             anchors: vec![OnceCell::new(); case.anchors.len()],
             wet,
-            secant: None,
             detectors,
         }
+    }
+}
+
+impl<'a> Context<'a> {
+    /// Works it all out.
+    #[must_use]
+    pub fn of(case: &'a Case, policy: &'a Policy) -> Self {
+        Self::with_gear(case, policy, gear_is_wet(case))
+    }
+    /// The same where nobody can read a load cell.
+    #[must_use]
+    pub(crate) fn without_load_cell(case: &'a Case, policy: &'a Policy) -> Self {
+        let mut known = Known::of(case, gear_is_wet(case));
+        known.detectors.load_cell = None;
+        Self::moved(case, policy, Rc::new(known))
+    }
+    /// The same where the gear is known to be wet, or dry: what was in the mire stays wet on the meadow behind it.
+    #[must_use]
+    pub fn with_gear(case: &'a Case, policy: &'a Policy, wet: bool) -> Self {
+        Self::moved(case, policy, Rc::new(Known::of(case, wet)))
+    }
+    /// The case again with anchors, helpers or obstacles elsewhere, and nothing else changed.
+    #[must_use]
+    pub fn moved(case: &'a Case, policy: &'a Policy, known: Rc<Known>) -> Self {
+        Self { case, policy, known, secant: None }
+    }
+    /// What can be taken over when things are moved.
+    #[must_use]
+    pub fn known(&self) -> Rc<Known> {
+        self.known.clone()
     }
     /// The same with a kinetic rope stretched as far as a pull stretches it: force ÷ strain there, by its softest, likely and stiffest.
     #[must_use]
@@ -153,6 +187,11 @@ impl<'a> Context<'a> {
 fn anchor_capacity(anchor: &Anchor, pulled: &Pulled) -> AnchorCapacity {
     capacity(anchor, pulled, &mut Silent)
         .unwrap_or_else(|e| AnchorCapacity::unknown(e.to_string(), Vec::new(), Vec::new()))
+}
+
+/// What lies in the mire or on sodden ground is wet.
+pub(crate) fn gear_is_wet(case: &Case) -> bool {
+    case.ground.saturated || case.stuck.depth.value != unmire_model::ground::Depth::NotMired
 }
 
 /// Wet nylon is weaker.

@@ -1,16 +1,18 @@
 //! A rig at a glance: what a page shows while a finger moves something. The same structure, loads and rules as for a report,
 //! where the rig stands now; the whole pull is not played and nothing is put into sentences.
 
-use crate::context::Context;
+use crate::context::{Context, Known};
 use crate::demand;
 use crate::evaluate::{facts, solve_rigging};
 use crate::plan::{Options, PlanError};
 use crate::present::{legs, points, ties, with_tie_legs, with_tie_points};
 use crate::report::{PlanLeg, PlanPoint};
 use crate::rigging::{NoSuch, resolve};
+use std::rc::Rc;
 use unmire_audit::judge::judge_without_findings;
+use unmire_audit::policy::Policy;
 use unmire_audit::verdict::Verdict;
-use unmire_mechanics::ground::ActionKind;
+use unmire_mechanics::ground::{ActionKind, Need};
 use unmire_mechanics::rig::Solver;
 use unmire_model::case::Case;
 use unmire_model::gear::{Piece, PieceKind};
@@ -39,29 +41,57 @@ pub struct Glance {
 /// # Errors
 /// As [`check_layout`](crate::check_layout).
 pub fn glance(case: &Case, layout: &Layout, actions: &[&str], options: &Options) -> Result<Glance, PlanError> {
-    let ctx = Context::of(case, &options.policy);
-    let rigging = resolve(case, layout).map_err(PlanError::NoSuch)?;
-    let need = demand::need_for(case, &actions_named(actions)?, &mut Silent).map_err(PlanError::Need)?;
-    let mut solver = Solver::default();
-    let solved =
-        solve_rigging(&ctx, &mut solver, &rigging, need.total.high()).map_err(|e| PlanError::Rig(e.to_string()))?;
-    if crate::sharing::shares(&rigging) {
-        solved.share_out(&ctx, &rigging);
+    Glancer::of(case, actions, options)?.glance(case, layout)
+}
+
+/// Looks again and again while anchors, helpers or obstacles are moved: what does not hang on where they stand is worked out
+/// once.
+pub struct Glancer {
+    policy: Policy,
+    need: Need,
+    known: Rc<Known>,
+    solver: Solver,
+}
+
+impl Glancer {
+    /// For a case, after some actions.
+    ///
+    /// # Errors
+    /// As [`check_layout`](crate::check_layout).
+    pub fn of(case: &Case, actions: &[&str], options: &Options) -> Result<Self, PlanError> {
+        let need = demand::need_for(case, &actions_named(actions)?, &mut Silent).map_err(PlanError::Need)?;
+        let known = Context::of(case, &options.policy).known();
+        Ok(Self { policy: options.policy.clone(), need, known, solver: Solver::default() })
     }
-    let layout = rigging.layout();
-    let cell: Option<&Piece> = rigging.beside.iter().copied().find(|p| matches!(p.kind, PieceKind::LoadCell));
-    let facts = facts(&ctx, &rigging, &layout, &solved, need.total, cell);
-    let judgement = judge_without_findings(&facts, ctx.policy);
-    let part = |i: usize| facts.parts.get(judgement.checks.get(i)?.part).map(|p| p.name.clone());
-    let ties = ties(&ctx, &rigging, &facts);
-    Ok(Glance {
-        verdict: judgement.verdict,
-        weakest: judgement.weakest.and_then(part),
-        lowest_margin: judgement.lowest_margin,
-        stop: judgement.stop_load,
-        points: with_tie_points(points(&solved), &ties),
-        legs: with_tie_legs(legs(&solved), &ties),
-    })
+    /// Judges a rig where it stands now. The case must be the one from before, but for where its anchors, helpers and obstacles
+    /// stand.
+    ///
+    /// # Errors
+    /// As [`check_layout`](crate::check_layout).
+    pub fn glance(&mut self, case: &Case, layout: &Layout) -> Result<Glance, PlanError> {
+        let Self { policy, need, known, solver } = self;
+        let ctx = Context::moved(case, policy, known.clone());
+        let rigging = resolve(case, layout).map_err(PlanError::NoSuch)?;
+        let solved =
+            solve_rigging(&ctx, solver, &rigging, need.total.high()).map_err(|e| PlanError::Rig(e.to_string()))?;
+        if crate::sharing::shares(&rigging) {
+            solved.share_out(&ctx, &rigging);
+        }
+        let layout = rigging.layout();
+        let cell: Option<&Piece> = rigging.beside.iter().copied().find(|p| matches!(p.kind, PieceKind::LoadCell));
+        let facts = facts(&ctx, &rigging, &layout, &solved, need.total, cell);
+        let judgement = judge_without_findings(&facts, ctx.policy);
+        let part = |i: usize| facts.parts.get(judgement.checks.get(i)?.part).map(|p| p.name.clone());
+        let ties = ties(&ctx, &rigging, &facts);
+        Ok(Glance {
+            verdict: judgement.verdict,
+            weakest: judgement.weakest.and_then(part),
+            lowest_margin: judgement.lowest_margin,
+            stop: judgement.stop_load,
+            points: with_tie_points(points(&solved), &ties),
+            legs: with_tie_legs(legs(&solved), &ties),
+        })
+    }
 }
 
 /// Actions by their words.

@@ -53,5 +53,5 @@ pub mod steps;
 pub mod words;
 
 pub use balance::balance;
-pub use glance::{Glance, glance};
+pub use glance::{Glance, Glancer, glance};
 pub use plan::{Options, PlanError, Progress, check, check_layout, plan, plan_watched};

@@ -4,7 +4,7 @@
 
 use unmire_casefile::{Document, read, write_layout};
 use unmire_model::case::Case;
-use unmire_planner::{Options, Progress, check, check_layout, plan, plan_watched};
+use unmire_planner::{Glancer, Options, Progress, check, check_layout, plan, plan_watched};
 
 /// Every example that is a case without a rig of its own.
 fn cases() -> Vec<(String, String, Case)> {
@@ -106,12 +106,17 @@ fn regress_a_glance_agrees_with_the_report_where_an_anchor_was_moved() {
         let found = plan(&case, &options).unwrap().plans;
         for k in 0..case.anchors.len() {
             let home = case.anchors[k].position;
+            let before = case.clone();
             case.anchors[k].position = home + unmire_model::Vec3::new(-0.3, 0.6, 0.0);
             for found in &found {
                 let layout = found.layout.as_ref().unwrap();
                 let actions: Vec<&str> = found.actions.iter().map(|a| a.word.as_str()).collect();
                 let glance = unmire_planner::glance(&case, layout, &actions, &options);
                 let report = check_layout(&case, layout, &actions, &options);
+                let mut glancer = Glancer::of(&before, &actions, &options).unwrap();
+                let _ = glancer.glance(&before, layout);
+                let again = glancer.glance(&case, layout);
+                assert_eq!(again.as_ref().ok(), glance.as_ref().ok(), "{file}: what was worked out before is another");
                 let (Ok(glance), Ok(report)) = (&glance, &report) else {
                     assert_eq!(glance.is_err(), report.is_err(), "{file}: one of both fails");
                     continue;

@@ -8,36 +8,41 @@
 use serde_json::{Value, json};
 use unmire_browser::Page;
 
-/// Drags the first anchor to and fro and gives, for each frame, the time until everything that follows from the move has
-/// been solved and put into the page, until that has been laid out, and until the browser has drawn the frame (ms).
+/// Drags something to and fro, or moves nothing, and gives for each frame (ms): the time until what follows from the move has
+/// been solved and painted, until the page has been laid out, and until the browser has drawn the frame. If asked, it counts how
+/// often a number that is painted changes, which takes time.
 const DRAG: &str = "
-    const h = document.querySelector('.handle.anchor');
+    const h = document.querySelector(a[1] ?? '.handle.anchor');
     h.scrollIntoView({ block: 'center', behavior: 'instant' });
     const r = h.querySelector('.hold').getBoundingClientRect(), x = r.x + r.width / 2, y = r.y + r.height / 2;
-    const fire = (type, dx, dy) => h.dispatchEvent(new PointerEvent(type, { bubbles: true, pointerId: 1, clientX: x + dx, clientY: y + dy }));
-    const numbers = () => [...document.querySelectorAll('.plan .tension')].map(t => t.textContent).join();
-    const frames = [];
-    let changes = 0;
-    fire('pointerdown', 0, 0);
+    const event = (type, dx, dy) => new PointerEvent(type, { bubbles: true, pointerId: 1, clientX: x + dx, clientY: y + dy });
+    const frames = [], context = CanvasRenderingContext2D.prototype, fill = context.fillText;
+    let changes = 0, before = '', painted = '';
+    if (a[2]) context.fillText = function (text, x, y) { painted += text + ' '; fill.call(this, text, x, y); };
+    h.dispatchEvent(event('pointerdown', 0, 0));
     for (let i = 0; i < a[0]; i++) {
         await new Promise(requestAnimationFrame);
-        const before = numbers(), start = performance.now();
-        fire('pointermove', 40 * Math.sin(i / 9), 25 * Math.sin(i / 7));
-        for (let turn = 0; turn < 20; turn++) await null;
+        const move = event('pointermove', 40 * Math.sin(i / 9), 25 * Math.sin(i / 7));
+        const start = performance.now();
+        if (a[1]) h.dispatchEvent(move);
+        // What follows a moment later is part of it.
+        for (let turn = 0; turn < 3; turn++) await null;
         const scripted = performance.now() - start;
         document.querySelector('.plan').getBoundingClientRect();
         document.querySelector('.legs').getBoundingClientRect();
-        const solved = performance.now() - start;
-        if (numbers() !== before) changes++;
+        const laidOut = performance.now() - start;
+        if (painted !== before) changes++;
+        [before, painted] = [painted, ''];
         const port = new MessageChannel();
         const drawn = new Promise(done => { port.port1.onmessage = done; });
         await new Promise(requestAnimationFrame);
         const again = performance.now();
         port.port2.postMessage(0);
         await drawn;
-        frames.push([scripted, solved, solved + performance.now() - again]);
+        frames.push([scripted, laidOut, laidOut + performance.now() - again]);
     }
-    fire('pointercancel', 0, 0);
+    h.dispatchEvent(event('pointercancel', 0, 0));
+    context.fillText = fill;
     return { frames, changes };";
 
 fn main() {
@@ -54,19 +59,21 @@ fn main() {
         page.until("the legs are there", || {
             page.js("return document.querySelectorAll('.legs tbody tr').length").as_i64() > Some(0)
         });
-        for slower in [1.0, 6.0] {
+        let drags = [Some(".handle.anchor"), Some(".handle.car"), None];
+        for (what, slower) in drags.into_iter().flat_map(|what| [(what, 1.0), (what, 6.0)]) {
             page.slower(slower);
             // The first ones warm up.
-            drag(page, 60);
+            let (_, changes) = drag(page, what, 60, true);
             let uses = ["ScriptDuration", "RecalcStyleDuration", "LayoutDuration", "TaskDuration"];
             let before = uses.map(|u| page.processor_time(u));
-            let (frames, changes) = drag(page, 400);
+            let (frames, _) = drag(page, what, 400, false);
             let used = uses.map(|u| page.processor_time(u));
-            println!("drag, processor {slower} times slower, {changes} of 400 frames changed a tension:");
+            let said = what.map_or("an empty frame".to_owned(), |what| format!("drag of {what}"));
+            println!("{said}, processor {slower} times slower, {changes} of 60 frames changed a number:");
             for ((what, a), b) in uses.iter().zip(before).zip(used) {
                 println!("  {what}: {:.2} ms of processor time a frame", (b - a) / 400.0 * 1e3);
             }
-            for (i, what) in ["solved and put into the page", "laid out too", "drawn too"].into_iter().enumerate() {
+            for (i, what) in ["solved and painted", "laid out too", "drawn too"].into_iter().enumerate() {
                 println!("  {what}: {}", told(frames.iter().map(|f| f[i]).collect()));
             }
         }
@@ -74,8 +81,8 @@ fn main() {
     });
 }
 
-fn drag(page: &Page<'_>, frames: u32) -> (Vec<[f64; 3]>, u64) {
-    let told = page.js_later(DRAG, vec![json!(frames)]);
+fn drag(page: &Page<'_>, what: Option<&str>, frames: u32, count: bool) -> (Vec<[f64; 3]>, u64) {
+    let told = page.js_later(DRAG, vec![json!(frames), json!(what), json!(count)]);
     let pair = |f: &Value| [0, 1, 2].map(|i| f[i].as_f64().unwrap());
     (told["frames"].as_array().unwrap().iter().map(pair).collect(), told["changes"].as_u64().unwrap())
 }

@@ -8,7 +8,7 @@ use super::path::{Path, Pose};
 use super::report::{Event, Pull, Row, Stage, Steady};
 use super::stage::{Before, Grain, Played, history as history_of, play as play_stage};
 use super::walk::towing;
-use crate::context::Context;
+use crate::context::{Context, gear_is_wet};
 use crate::plan::{Options, PlanError, plan};
 use crate::rank::rigging_minutes;
 use crate::rigging::{Rigging, resolve};
@@ -18,7 +18,6 @@ use unmire_audit::verdict::{Effect, Finding, Verdict};
 use unmire_mechanics::ground::ActionKind;
 use unmire_mechanics::winch::rests;
 use unmire_model::case::Case;
-use unmire_model::ground::Depth;
 use unmire_model::layout::Layout;
 use unmire_model::{Length, Mass, Range, Time};
 
@@ -139,14 +138,10 @@ pub fn history(
     options: &PullOptions,
 ) -> Result<Vec<Row>, PlanError> {
     let path = Path::of(case, actions).map_err(PlanError::Need)?;
-    let ctx = Context::with_gear(case, &options.policy, wet(case));
+    let ctx = Context::with_gear(case, &options.policy, gear_is_wet(case));
     let rigging = resolve(case, layout).map_err(PlanError::NoSuch)?;
     let spacing = path.length / options.steps.clamp(1, 100_000) as f64;
     history_of(&ctx, &path, &rigging, spacing).map_err(|e| PlanError::Rig(e.to_string()))
-}
-
-fn wet(case: &Case) -> bool {
-    case.ground.saturated || case.stuck.depth.value != Depth::NotMired
 }
 
 /// Actions by their words.
@@ -185,7 +180,7 @@ impl<'o> Playing<'o> {
                 time: none,
             },
             before: Before::default(),
-            wet: wet(case),
+            wet: gear_is_wet(case),
         }
     }
 

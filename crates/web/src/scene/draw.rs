@@ -1,12 +1,12 @@
-//! The drawing: what keeps still as a text that is put into the page in one go, every name escaped; the rig as a few shapes
-//! that stay while they change, which is what makes a drawing that follows a finger quick.
+//! The drawing of what keeps still: a text that is put into the page in one go, every name escaped. The rows of the table of
+//! tensions.
 
 use super::view::{View, WIDTH, bar};
 use crate::engine::Units;
 use crate::units;
 use core::fmt::Write as _;
 use unmire_model::{Length, Vec3};
-use unmire_planner::report::{PlanLeg, PlanPoint, Site};
+use unmire_planner::report::{PlanLeg, Site};
 
 /// What the drawing says, in the reader's language.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -25,7 +25,8 @@ pub fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }
 
-type Spot = (f64, f64);
+/// A place on the drawing.
+pub type Spot = (f64, f64);
 
 fn points(all: impl IntoIterator<Item = Spot>) -> String {
     all.into_iter().map(|(x, y)| format!("{x:.1},{y:.1} ")).collect()
@@ -52,11 +53,12 @@ fn arrow(out: &mut String, class: &str, from: Spot, to: Spot) {
     );
 }
 
-/// Obstacles, vehicles, the way out, which way the ground falls, north, the scale.
+/// Obstacles, vehicles, the way out, which way the ground falls, north, the scale. What is moved together is marked by what it
+/// is and its number, the stuck vehicle being the first.
 #[must_use]
 pub fn ground(view: &View, site: &Site, words: &Words, reader: Units) -> String {
     let mut out = String::new();
-    for (id, _, outline, escape) in &site.obstacles {
+    for (i, (id, _, outline, escape)) in site.obstacles.iter().enumerate() {
         let spots: Vec<Spot> = outline.iter().map(|p| view.spot(Vec3::new(p.0, p.1, 0.0))).collect();
         let class = match (*escape, spots.len() > 2) {
             (true, _) => "escape",
@@ -64,23 +66,34 @@ pub fn ground(view: &View, site: &Site, words: &Words, reader: Units) -> String 
             (false, false) => "obstacle",
         };
         let shape = if spots.len() > 2 { "polygon" } else { "polyline" };
-        let _ = write!(out, "<{shape} class=\"{class}\" points=\"{}\"/>", points(spots.iter().copied()));
+        let _ = write!(
+            out,
+            "<g data-of=\"obstacle-{i}\"><{shape} class=\"{class}\" points=\"{}\"/>",
+            points(spots.iter().copied())
+        );
         let inside = |p: &&Spot| (10.0..WIDTH - 60.0).contains(&p.0) && (14.0..view.height).contains(&p.1);
         if let Some(at) = spots.iter().find(inside) {
             named(&mut out, "name", (at.0, at.1 - 4.0), id);
         }
+        out.push_str("</g>");
     }
     let way = Vec3::new(1.0, 0.0, 0.0).turned(site.way_out);
     let far = site.way_out_distance.as_m();
     let to = view.spot(way * far);
+    let _ = write!(out, "<g data-of=\"vehicle-0\">");
     arrow(&mut out, "way-out", view.spot(way * 2.6_f64.min(far * 0.5)), to);
     named(&mut out, "name end", (to.0 - 9.0, to.1 + 4.0), &words.way_out);
+    out.push_str("</g>");
     for (i, (name, corners)) in site.vehicles.iter().enumerate() {
         let spots: Vec<Spot> = corners.iter().map(|p| view.spot(Vec3::new(p.0, p.1, 0.0))).collect();
         let n = spots.len().max(1) as f64;
         let middle = spots.iter().fold((0.0, 0.0), |m, p| (m.0 + p.0 / n, m.1 + p.1 / n));
         let class = if i == 0 { "vehicle stuck" } else { "vehicle" };
-        let _ = write!(out, "<polygon class=\"{class}\" points=\"{}\"/>", points(spots.iter().copied()));
+        let _ = write!(
+            out,
+            "<g data-of=\"vehicle-{i}\"><polygon class=\"{class}\" points=\"{}\"/>",
+            points(spots.iter().copied())
+        );
         // The first two corners are its front.
         if let [a, b, ..] = spots[..] {
             let nose = (0.35 * (a.0 + b.0) + 0.3 * middle.0, 0.35 * (a.1 + b.1) + 0.3 * middle.1);
@@ -88,6 +101,7 @@ pub fn ground(view: &View, site: &Site, words: &Words, reader: Units) -> String 
         }
         let low = spots.iter().map(|p| p.1).fold(middle.1, f64::max);
         named(&mut out, "name middle", (middle.0, low + 14.0), name);
+        out.push_str("</g>");
     }
     if let Some((bearing, _)) = &site.heading {
         // A bearing counts clockwise from north: north lies as much to the left of the heading.
@@ -135,65 +149,6 @@ pub fn keep_clear(view: &View, rings: &[Vec<Spot>], word: &str) -> String {
              <path d=\"M0 0V9\"/></pattern><path class=\"keep\" fill=\"url(#hatch)\" d=\"{path}\"/>"
         );
         named(&mut out, "name end", (WIDTH - 8.0, view.height - 8.0), word);
-    }
-    out
-}
-
-/// A number on the drawing.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Number {
-    /// Where, as a transformation.
-    pub at: String,
-    /// How it is written.
-    pub class: &'static str,
-    /// The number with its unit.
-    pub text: String,
-}
-
-/// A rig as a few shapes that keep while it moves: only what they look like changes.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Rig {
-    /// Legs of the line.
-    pub legs: String,
-    /// Slings.
-    pub slings: String,
-    /// Blocks, junctions and all other points but anchors.
-    pub marks: String,
-    /// The tensions of the long legs.
-    pub numbers: Vec<Number>,
-}
-
-/// The legs of a rig with their tensions, where they settle.
-#[must_use]
-pub fn rig(view: &View, all: &[PlanPoint], legs: &[PlanLeg], reader: Units) -> Rig {
-    let at = |name: &str| all.iter().find(|p| p.name == name).map(|p| view.spot(p.at));
-    let mut out = Rig::default();
-    let mut places: Vec<Spot> = Vec::new();
-    for leg in legs {
-        let (Some(a), Some(b)) = (at(&leg.from), at(&leg.to)) else { continue };
-        let path = if leg.member == "line" { &mut out.legs } else { &mut out.slings };
-        let _ = write!(path, "M{:.1} {:.1}L{:.1} {:.1}", a.0, a.1, b.0, b.1);
-        // Short pieces have no room for a number; the table has them all.
-        if libm::hypot(a.0 - b.0, a.1 - b.1) > 44.0 {
-            // Beside a leg that runs up the page, above one that runs across it.
-            let steep = (a.1 - b.1).abs() > (a.0 - b.0).abs();
-            let (right, up, class) = if steep { (8.0, -5.0, "tension") } else { (0.0, 3.0, "tension middle") };
-            let (x, mut y) = (0.5 * (a.0 + b.0) + right, 0.5 * (a.1 + b.1) - up);
-            while places.iter().any(|t| (t.0 - x).abs() < 60.0 && (t.1 - y).abs() < 15.0) {
-                y += 15.0;
-            }
-            places.push((x, y));
-            let text = units::load(reader, Some(leg.tension_work.as_n()));
-            out.numbers.push(Number { at: format!("translate({x:.1} {y:.1})"), class, text });
-        }
-    }
-    for p in all {
-        let (x, y) = view.spot(p.at);
-        let _ = match p.kind.as_str() {
-            "anchor" => Ok(()),
-            "block" | "junction" => write!(out.marks, "M{:.1} {y:.1}a5 5 0 1 0 10 0a5 5 0 1 0 -10 0z", x - 5.0),
-            _ => write!(out.marks, "M{:.1} {:.1}h6v6h-6z", x - 3.0, y - 3.0),
-        };
     }
     out
 }
@@ -254,10 +209,7 @@ mod tests {
         assert_eq!(keep_clear(&view, &[], "keep clear"), "");
     }
     #[test]
-    fn regress_a_rig_is_drawn_where_it_settles_and_its_long_legs_have_numbers() {
-        let view = View::of(&site(), None);
-        let point =
-            |name: &str, x: f64| PlanPoint { name: name.into(), kind: "block".into(), at: Vec3::new(x, 0.0, 0.0) };
+    fn regress_the_table_has_a_row_for_every_leg() {
         let leg = PlanLeg {
             member: "line".into(),
             from: "a".into(),
@@ -266,13 +218,7 @@ mod tests {
             tension_work: Force::from_n(12_341.0),
             tension_stall: None,
         };
-        let (all, legs) = ([point("a", 0.0), point("<b>", 8.0)], [leg]);
-        let drawn = rig(&view, &all, &legs, Units::Metric);
-        let (x, y) = view.spot(Vec3::ZERO);
-        assert!(drawn.legs.starts_with(&format!("M{x:.1} {y:.1}L")) && drawn.slings.is_empty(), "{drawn:?}");
-        assert_eq!(drawn.marks.matches('z').count(), 2);
-        assert_eq!(drawn.numbers.iter().map(|n| n.text.as_str()).collect::<Vec<_>>(), ["12.4 kN"]);
-        let rows = rows(&legs, Units::Metric);
+        let rows = rows(&[leg], Units::Metric);
         assert_eq!((rows[0].leg.as_str(), rows[0].work.as_str(), rows[0].stall.as_str()), ("a → <b>", "12.4 kN", "–"));
     }
 }

@@ -5,6 +5,7 @@ pub mod assumed;
 pub mod draw;
 pub mod place;
 pub mod question;
+pub mod rig;
 pub mod thing;
 pub mod view;
 
@@ -12,13 +13,13 @@ use crate::document::CaseText;
 use crate::engine;
 use core::ops::Deref;
 use std::rc::Rc;
-use thing::Moved;
+use thing::{Moved, Thing};
 use unmire_audit::Policy;
 use unmire_casefile::Document;
 use unmire_model::case::Case;
 use unmire_model::layout::Layout;
 use unmire_planner::report::Report;
-use unmire_planner::{Glance, Options, check_layout, glance};
+use unmire_planner::{Glance, Glancer, Options, check_layout};
 
 /// A case that was read, shared by all who look at it. Another reading is another one.
 #[derive(Clone, Debug)]
@@ -59,20 +60,14 @@ impl Rigged {
         let layout = read(&case.text(), kits)?.rig?;
         Some(Self { layout, actions })
     }
-    /// Judges it at a glance while something moves: where it stands, not over the whole pull. `scratch` is a copy of the case
-    /// to put things into, kept from one move to the next.
+    /// Begins to judge it at a glance while something moves: where it stands, not over the whole pull.
     ///
     /// # Errors
-    /// Why it can't be judged there.
-    pub fn glance(&self, case: &Case, moved: &Moved, scratch: &mut Option<Case>) -> Result<Glance, String> {
-        let seen = scratch.get_or_insert_with(|| case.clone());
-        seen.anchors.clone_from(&case.anchors);
-        seen.helpers.clone_from(&case.helpers);
-        seen.obstacles.clone_from(&case.obstacles);
-        let mut layout = self.layout.clone();
-        moved.apply(seen, Some(&mut layout));
+    /// Why it can't be judged.
+    pub fn watch(&self, case: &Case) -> Result<Watch, String> {
         let (actions, options) = self.asked(case)?;
-        glance(seen, &layout, &actions, &options).map_err(|e| e.to_string())
+        let glancer = Glancer::of(case, &actions, &options).map_err(|e| e.to_string())?;
+        Ok(Watch { case: case.clone(), layout: self.layout.clone(), glancer, thing: None })
     }
     /// The actions and how to judge.
     fn asked(&self, case: &Case) -> Result<(Vec<&str>, Options), String> {
@@ -89,6 +84,35 @@ impl Rigged {
     pub fn judge(&self, case: &Case) -> Result<Report, String> {
         let (actions, options) = self.asked(case)?;
         check_layout(case, &self.layout, &actions, &options).map_err(|e| e.to_string())
+    }
+}
+
+/// A rig while something moves: copies of the case and the rig to put that into.
+pub struct Watch {
+    case: Case,
+    layout: Layout,
+    glancer: Glancer,
+    /// What was moved last.
+    thing: Option<Thing>,
+}
+impl Watch {
+    /// Judges the rig of a case at a glance with something elsewhere.
+    ///
+    /// # Errors
+    /// Why it can't be judged there.
+    pub fn glance(&mut self, case: &Case, rig: &Rigged, moved: &Moved) -> Result<Glance, String> {
+        // Where the same anchor or helper is put again there is nothing to take back from the last move.
+        let again =
+            matches!(moved.thing, Thing::Anchor(_) | Thing::Helper(_)) && self.thing.as_ref() == Some(&moved.thing);
+        if !again {
+            self.layout.clone_from(&rig.layout);
+            self.case.anchors.clone_from(&case.anchors);
+            self.case.helpers.clone_from(&case.helpers);
+            self.case.obstacles.clone_from(&case.obstacles);
+            self.thing = Some(moved.thing.clone());
+        }
+        moved.apply(&mut self.case, Some(&mut self.layout));
+        self.glancer.glance(&self.case, &self.layout).map_err(|e| e.to_string())
     }
 }
 

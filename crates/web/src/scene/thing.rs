@@ -57,6 +57,11 @@ impl Thing {
 }
 
 impl Moved {
+    /// How far the vehicle comes with it.
+    #[must_use]
+    pub fn come(&self) -> Vec3 {
+        if self.thing == Thing::Vehicle { self.to } else { Vec3::ZERO }
+    }
     /// As it would be written.
     #[must_use]
     pub fn kept(self) -> Self {

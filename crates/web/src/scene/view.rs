@@ -63,15 +63,19 @@ impl View {
         let (s, c) = (self.up.sin(), self.up.cos());
         Vec3::new(right * s - down * c, -right * c - down * s, 0.0)
     }
+    /// How large a unit is and where the drawing's corner is in a box of some width and height. It is drawn as large as the box
+    /// allows, in its middle.
+    #[must_use]
+    pub fn shown_in(&self, (width, height): (f64, f64)) -> (f64, (f64, f64)) {
+        let unit = (width / WIDTH).min(height / self.height);
+        (unit, (0.5 * (width - unit * WIDTH), 0.5 * (height - unit * self.height)))
+    }
     /// The place of the drawing under a place of the window, if the drawing stands in a box there: `left, top, width,
-    /// height`. It is drawn as large as the box allows, in its middle.
+    /// height`.
     #[must_use]
     pub fn under(&self, at: (f64, f64), (left, top, width, height): (f64, f64, f64, f64)) -> Option<(f64, f64)> {
-        let shrink = (width / WIDTH).min(height / self.height);
-        let place = (
-            (at.0 - left - 0.5 * width) / shrink + 0.5 * WIDTH,
-            (at.1 - top - 0.5 * height) / shrink + 0.5 * self.height,
-        );
+        let (shrink, corner) = self.shown_in((width, height));
+        let place = ((at.0 - left - corner.0) / shrink, (at.1 - top - corner.1) / shrink);
         (shrink > 0.0 && place.0.is_finite() && place.1.is_finite()).then_some(place)
     }
     /// A level direction on the drawing: right and down, of the vector's own length.

@@ -96,21 +96,20 @@ pub fn Spot(
     let at = Signal::new(move || place.at(&thing.get_value()));
     let raw = move |key: &str| s.at(&path(key));
     let units = move || s.settings.get().units;
-    let seen = Signal::new(move || place.rest.read(|| at.get()));
     // Paces and bearings stay as somebody took them; the rest is what the reader of the case made of it.
-    let distance = Signal::new(move || match (raw("paces"), seen.get()) {
+    let distance = Signal::new(move || match (raw("paces"), at.get()) {
         (Some(paces), _) if !place.rest.moving() => format!("{paces} paces"),
         (_, Some(p)) => length(units(), p.distance_m),
         (_, None) => raw("distance").unwrap_or_default(),
     });
     let direction_key = place::direction_key(&table.get_value());
-    let direction = Signal::new(move || match (raw("bearing"), seen.get()) {
+    let direction = Signal::new(move || match (raw("bearing"), at.get()) {
         (Some(bearing), _) if !place.rest.moving() => bearing,
         (_, Some(p)) => p.direction(),
         (_, None) => raw(direction_key).unwrap_or_default(),
     });
     let rise =
-        Signal::new(move || seen.get().map_or_else(|| raw("rise").unwrap_or_default(), |p| length(units(), p.rise_m)));
+        Signal::new(move || at.get().map_or_else(|| raw("rise").unwrap_or_default(), |p| length(units(), p.rise_m)));
     let typed = move |how: Put| {
         Callback::new(move |text: String| -> Result<(), Vec<Complaint>> {
             let now = at.get_untracked();

@@ -1,5 +1,5 @@
 //! The screens, one a file. Each reads the [`Session`](crate::session::Session) and is shown alone. Beside them stand their
-//! larger parts: `first` is the first minute; `plan_view`, `anchors`, `others`, `stuck` and `assumptions` make up the scene.
+//! larger parts: `first` is the first minute; `plan_view`, `moving`, `anchors`, `others`, `stuck` and `assumptions` make up the scene.
 
 mod anchors;
 mod assumptions;
@@ -8,6 +8,7 @@ mod controls;
 mod first;
 pub mod hand;
 pub mod kit;
+mod moving;
 mod others;
 mod own;
 pub mod parts;

@@ -144,7 +144,7 @@ fn Offset(thing: Thing) -> impl IntoView {
     };
     let field = move |word: &'static str, pick: fn(Vec3) -> f64, with: fn(Vec3, f64) -> Vec3| {
         let label = Signal::new(term("thing", word));
-        let value = Signal::new(move || length(s.settings.get().units, pick(place.rest.read(now))));
+        let value = Signal::new(move || length(s.settings.get().units, pick(now())));
         let put = Callback::new(move |text: String| match read_one::<Length>(&text) {
             Ok(l) => go(with(untrack(now), l.as_m())),
             Err(e) => Err(vec![told(&e)]),

@@ -1,15 +1,17 @@
 //! The plan to scale: what lies where, the rig that is looked at with its tensions, and everything that can be moved.
 
+use super::moving::Told;
 use super::scene::Place;
 use crate::dom::prelude::*;
 use crate::engine::Units;
 use crate::scene::draw;
 use crate::scene::place::Polar;
+use crate::scene::rig::{self, Number, Rig};
 use crate::scene::thing::{Moved, Thing, hangs_at, index_of};
 use crate::scene::view::WIDTH;
 use crate::session::{Session, say, session};
+use crate::signals::at_once;
 use crate::units;
-use unmire_model::case::Case;
 use unmire_model::quantity::show;
 use unmire_model::{Length, Vec3};
 use wasm_bindgen::JsCast as _;
@@ -34,34 +36,25 @@ pub fn words(u: Units, at: Polar) -> String {
 #[component]
 pub fn PlanView() -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
+    let (canvas, head) = (place.moving.canvas, place.moving.head);
     let frame = move || place.view.get().map(|v| format!("0 0 {WIDTH} {}", v.height));
-    // What an anchor or a block does leaves the rest of the drawing as it is.
-    let loose =
-        Signal::new(move || place.moved.get().filter(|m| !matches!(m.thing, Thing::Anchor(_) | Thing::Block(_))));
     let still = move || {
         let (view, reader) = (place.view.get()?, s.settings.get().units);
-        let moved = loose.get();
         place.case.with(|c| {
-            let case = c.as_ref()?;
-            let seen = moved.as_ref().map(|m| {
-                let mut case = Case::clone(case);
-                m.apply(&mut case, None);
-                case
-            });
-            let site = unmire_planner::site::of(seen.as_ref().unwrap_or(case));
+            let site = unmire_planner::site::of(c.as_ref()?);
             let far = length(reader, site.way_out_distance.as_m());
             let words = s.words.with(|w| draw::Words {
                 way_out: w.fill("scene.way-out", &[("length", &far)]),
                 downhill: w.say("scene.downhill"),
                 level: w.say("scene.level"),
             });
-            Some(draw::ground(&view.seen_from(place.come.get()), &site, &words, reader))
+            Some(draw::ground(&view, &site, &words, reader))
         })
     };
     let rig = Signal::new(move || {
         let reader = s.settings.get().units;
-        let view = place.view.get().map(|v| v.seen_from(place.come.get()));
-        view.and_then(|v| place.with_rig(|r| draw::rig(&v, &r.points, &r.legs, reader))).unwrap_or_default()
+        let view = place.view.get().map(|v| v.seen_from(place.come()));
+        view.and_then(|v| place.with_rig(|r| Rig::of(&v, &r.points, &r.legs, reader))).unwrap_or_default()
     });
     // It comes from the planner with the rig, and goes while something moves: then it is not known.
     let keep = Signal::new(move || {
@@ -77,17 +70,32 @@ pub fn PlanView() -> impl IntoView {
         let radius = s.fill("brief.radius", &[("radius", &radius)]);
         Some(view! { <p><b>{say("brief.clear")}": "{radius}</b>" "<span class="small" lang="en">{rule}</span></p> })
     };
+    // While something moves it is painted over the drawing, which follows when that rests.
+    effect(move || {
+        let (Some(moved), Some(view)) = (place.moved.get(), place.view.get()) else { return place.moving.end() };
+        let (at, seen, reader) = (view.spot(moved.to), view.seen_from(moved.come()), s.settings.get().units);
+        place.now.with(|now| match now {
+            Some(Ok(r)) => place.moving.paint(&Rig::of(&seen, &r.points, &r.legs, reader), at, Place::told(s, r)),
+            Some(Err(why)) => {
+                let told = Told { word: s.say("scene.misfit"), weakest: why.clone(), ..Told::default() };
+                place.moving.paint(&Rig::default(), at, told);
+            }
+            None => place.moving.paint(&Rig::default(), at, Told::default()),
+        });
+    });
     let count = Signal::new(move || rig.with(|r| r.numbers.len()));
     let numbers = move || (0..count.get()).collect::<Vec<usize>>();
     let number = move |i: usize| {
-        let part = move |pick: fn(&draw::Number) -> &str| {
-            Signal::new(move || rig.with(|r| r.numbers.get(i).map(|n| pick(n).to_owned())).unwrap_or_default())
+        let part = move |pick: fn(&Number) -> String| {
+            Signal::new(move || rig.with(|r| r.numbers.get(i).map(pick)).unwrap_or_default())
         };
-        let (at, class, text) = (part(|n| &n.at), part(|n| n.class), part(|n| &n.text));
-        view! { <text class=class transform=at>{text}</text> }
+        let (x, y) = (part(|n| format!("{:.1}", n.at.0)), part(|n| format!("{:.1}", n.at.1)));
+        let text = part(|n| n.text.clone());
+        let class = part(|n| if n.middle { "tension middle" } else { "tension" }.to_owned());
+        view! { <text class=class x=x y=y>{text}</text> }
     };
-    let path = move |pick: fn(&draw::Rig) -> &str| Signal::new(move || rig.with(|r| pick(r).to_owned()));
-    let (legs, slings, marks) = (path(|r| &r.legs), path(|r| &r.slings), path(|r| &r.marks));
+    let path = move |of: fn(&Rig) -> String| Signal::new(move || rig.with(of));
+    let (legs, slings, marks) = (path(|r| rig::path(&r.legs)), path(|r| rig::path(&r.slings)), path(Rig::marks));
     let things = Signal::new(move || {
         let blocks = place.rigged.with(|r| {
             let hung = |l: &unmire_model::layout::Layout| {
@@ -104,23 +112,41 @@ pub fn PlanView() -> impl IntoView {
         })
     });
     view! {
+        <div class="board">
+        <canvas class="head" node_ref=head></canvas>
         <svg class="plan" viewBox=frame role="group" aria-label=say("scene.plan-view")>
             <g aria-hidden="true" prop:innerHTML=keep></g>
             <g aria-hidden="true" prop:innerHTML=move || still().unwrap_or_default()></g>
-            <g aria-hidden="true">
-                <path class="leg" d=legs/><path class="leg sling" d=slings/><path class="block" d=marks/>
+            <g class="rig" aria-hidden="true">
+                <path class="leg" d=legs/><path class="leg sling" d=slings/><path class="block" d=marks/><text class="tension"></text>
                 <For each=numbers key=Clone::clone let:i>{number(i)}</For>
             </g>
             <For each=move || things.get() key=Clone::clone let:thing><Handle thing/></For>
         </svg>
+        <canvas node_ref=canvas aria-hidden="true"></canvas>
+        </div>
         <p class="small">{say("scene.hint")}</p>
         {clear}
     }
 }
 
+/// Which parts of the ground's drawing move with a thing.
+fn parts(place: Place, thing: &Thing) -> String {
+    let found = place.case.with_untracked(|c| {
+        let c = c.as_ref()?;
+        Some(match thing {
+            Thing::Vehicle => ("vehicle", 0),
+            Thing::Helper(name) => ("vehicle", c.helpers.iter().position(|h| h.vehicle.name == *name)? + 1),
+            Thing::Obstacle(id) => ("obstacle", c.obstacles.iter().position(|o| o.id == *id)?),
+            Thing::Block(_) | Thing::Anchor(_) => return None,
+        })
+    });
+    found.map(|(what, i)| format!("[data-of={what}-{i}]")).unwrap_or_default()
+}
+
 /// What a handle is called: what it is, where it is, and that keys move it.
 fn name(s: Session, place: Place, thing: &Thing, drawn: Option<Vec3>) -> String {
-    let at = drawn.map(|at| words(s.settings.get().units, Polar::of(at - place.come.get()))).unwrap_or_default();
+    let at = drawn.map(|at| words(s.settings.get().units, Polar::of(at - place.come()))).unwrap_or_default();
     s.words.with(|w| match thing {
         Thing::Vehicle => {
             let id = place.case.with(|c| c.as_ref().map(|c| c.vehicle.name.clone())).unwrap_or_default();
@@ -160,11 +186,12 @@ fn Handle(thing: Thing) -> impl IntoView {
     };
     let thing = StoredValue::new(thing);
     let at = Signal::new(move || place.drawn(&thing.get_value()));
-    let turned = move || {
+    let stands = move || {
         let (x, y) = place.view.get()?.spot(at.get()?);
-        Some(format!("translate({:.1} {y:.1})", if block { x + BESIDE } else { x }))
+        Some((if block { x + BESIDE } else { x }, y))
     };
-    let label = Signal::new(move || place.rest.read(|| name(s, place, &thing.get_value(), at.get())));
+    let turned = move || stands().map(|(x, y)| format!("translate({x:.1} {y:.1})"));
+    let label = Signal::new(move || name(s, place, &thing.get_value(), at.get()));
     let radius = {
         let id = anchor.clone();
         move || {
@@ -175,11 +202,24 @@ fn Handle(thing: Thing) -> impl IntoView {
     };
     // Where the finger is on the ground; where on the thing it took hold of it stays the same.
     let held = StoredValue::new(None::<Vec3>);
-    let drawing = StoredValue::new(None::<web_sys::Element>);
+    // Where the drawing is on the page, as long as nothing but the finger has moved.
+    let drawing = StoredValue::new(None::<(u32, (f64, f64, f64, f64))>);
+    let grip = StoredValue::new(None::<web_sys::Element>);
     let under = move |e: &PointerEvent| {
-        let (r, view) = (drawing.get_value()?.get_bounding_client_rect(), place.view.get_untracked()?);
-        let at = (f64::from(e.client_x()), f64::from(e.client_y()));
-        view.under(at, (r.left(), r.top(), r.width(), r.height())).map(|at| view.ground(at))
+        let (view, rests) = (place.view.get_untracked()?, place.rest.times());
+        let there = match drawing.get_value() {
+            Some((then, there)) if then == rests => there,
+            _ => {
+                let r = grip.get_value()?.closest("svg").ok()??.get_bounding_client_rect();
+                let scrolled = |by: Result<f64, _>| by.unwrap_or_default();
+                let corner = (r.left() + scrolled(window().scroll_x()), r.top() + scrolled(window().scroll_y()));
+                let there = (corner.0, corner.1, r.width(), r.height());
+                drawing.set_value(Some((rests, there)));
+                there
+            }
+        };
+        let at = (f64::from(e.page_x()), f64::from(e.page_y()));
+        view.under(at, there).map(|at| view.ground(at))
     };
     let select = move || match thing.get_value() {
         Thing::Anchor(id) => place.selected.set(Some(id)),
@@ -187,7 +227,8 @@ fn Handle(thing: Thing) -> impl IntoView {
     };
     let down = move |e: PointerEvent| {
         let handle = e.current_target().and_then(|t| t.dyn_into::<web_sys::Element>().ok());
-        drawing.set_value(handle.as_ref().and_then(|h| h.closest("svg").ok()?));
+        drawing.set_value(None);
+        grip.set_value(handle.clone());
         let (Some(finger), Some(now)) = (under(&e), at.get_untracked()) else { return };
         if let Some(handle) = handle {
             // Without capture the handle is left when the finger is faster than the drawing.
@@ -201,20 +242,31 @@ fn Handle(thing: Thing) -> impl IntoView {
         let to = finger + offset;
         // As it would be written, so that nothing changes any more when the finger lets go.
         let moved = Moved { thing: thing.get_value(), to: Vec3::new(to.x, to.y, now.z) }.kept();
-        if place.moved.with_untracked(|m| m.as_ref() != Some(&moved)) {
-            place.moved.set(Some(moved));
+        // Nothing new, or another finger moves something else.
+        if place.moved.with_untracked(|m| m.as_ref().is_some_and(|m| *m == moved || m.thing != moved.thing)) {
+            return;
         }
+        if place.moved.with_untracked(Option::is_none)
+            && let (Some(view), Some(stands), Some(handle)) =
+                (place.view.get_untracked(), untrack(stands), grip.get_value())
+        {
+            place.moving.begin(&view, &handle, stands, &parts(place, &moved.thing), view.spot(now));
+        }
+        // In one go with the move: a frame is short.
+        at_once(|| place.moved.set(Some(moved)));
     };
     let up = move |_: PointerEvent| {
         held.set_value(None);
-        if let Some(m) = place.moved.get_untracked() {
+        if let Some(m) = place.moved.get_untracked().filter(|m| m.thing == thing.get_value()) {
             place.put(s, &m);
             place.moved.set(None);
         }
     };
     let give_up = move |_: PointerEvent| {
         held.set_value(None);
-        place.moved.set(None);
+        if place.moved.with_untracked(|m| m.as_ref().is_some_and(|m| m.thing == thing.get_value())) {
+            place.moved.set(None);
+        }
     };
     let key = move |e: KeyboardEvent| {
         let way = match e.key().as_str() {

@@ -11,7 +11,8 @@ const PAUSE: Duration = Duration::from_millis(120);
 /// Whether something moves, and when it last rested.
 #[derive(Clone, Copy)]
 pub struct Rest {
-    moving: Signal<bool>,
+    /// Set and not followed from what moves: with each move all that hangs on it would be looked at.
+    moving: RwSignal<bool>,
     rested: RwSignal<u32>,
     /// Moves so far, and whether somebody waits for their end.
     moves: StoredValue<(u32, bool)>,
@@ -20,10 +21,13 @@ pub struct Rest {
 impl Rest {
     /// Of what is under the finger.
     pub fn of(moved: RwSignal<Option<Moved>>) -> Self {
-        let moving = Signal::new(move || moved.with(Option::is_some));
-        let rest = Self { moving, rested: RwSignal::new(0), moves: StoredValue::new((0, false)) };
+        let rest = Self { moving: RwSignal::new(false), rested: RwSignal::new(0), moves: StoredValue::new((0, false)) };
         effect(move || {
-            if moved.with(Option::is_some) {
+            let moves = moved.with(Option::is_some);
+            if rest.moving.get_untracked() != moves {
+                rest.moving.set(moves);
+            }
+            if moves {
                 let waits = rest.moves.update_value(|(n, waits)| {
                     *n = n.wrapping_add(1);
                     core::mem::replace(waits, true)
@@ -38,6 +42,10 @@ impl Rest {
     /// Whether something is moved.
     pub fn moving(self) -> bool {
         self.moving.get()
+    }
+    /// How often it has rested.
+    pub fn times(self) -> u32 {
+        self.rested.get_untracked()
     }
     /// What is read is followed; while something is moved, only where it rests.
     pub fn read<T>(self, f: impl FnOnce() -> T) -> T {

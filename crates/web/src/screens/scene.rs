@@ -4,6 +4,7 @@
 use super::anchors::Anchors;
 use super::assumptions::Assumptions;
 use super::controls::try_edit;
+use super::moving::{Moving, Told};
 use super::others::Others;
 use super::parts::{Complaints, Verdict};
 use super::plan_view::PlanView;
@@ -16,6 +17,8 @@ use crate::scene::view::View;
 use crate::scene::{Read, Rigged, draw};
 use crate::session::{Open, Planned, Session, say, session};
 use crate::{show, units};
+use std::cell::RefCell;
+use std::rc::Rc;
 use unmire_model::case::Case;
 use unmire_model::layout::Layout;
 use unmire_model::{Force, Vec3};
@@ -30,15 +33,13 @@ pub struct Judged {
     weakest: Option<String>,
     margin: Option<f64>,
     stop: Option<Force>,
-    when: Vec<String>,
+    when: Rc<[String]>,
     /// Its points.
     pub points: Vec<PlanPoint>,
     /// Its legs.
     pub legs: Vec<PlanLeg>,
     /// The ground that nobody may stand on; none while something moves.
     pub keep: Option<KeepOut>,
-    /// Whether the whole pull was judged, and not only where it stands.
-    whole: bool,
 }
 impl Judged {
     fn of(report: Report) -> Option<Self> {
@@ -49,14 +50,13 @@ impl Judged {
             weakest: p.weakest.and_then(|i| p.checks.get(i)).map(|c| c.part.clone()),
             margin: p.lowest_margin,
             stop: p.stop.line_pull,
-            when: p.stop.when,
+            when: p.stop.when.into(),
             points: p.points,
             legs: p.legs,
             keep: Some(p.keep_out),
-            whole: true,
         })
     }
-    fn at_a_glance(g: Glance, family: &'static str, when: Vec<String>) -> Self {
+    fn at_a_glance(g: Glance, family: &'static str, when: Rc<[String]>) -> Self {
         Self {
             family,
             verdict: g.verdict.word(),
@@ -67,7 +67,6 @@ impl Judged {
             points: g.points,
             legs: g.legs,
             keep: None,
-            whole: false,
         }
     }
 }
@@ -79,15 +78,19 @@ pub struct Place {
     pub case: Signal<Option<Read>>,
     /// What is under the finger and where it is.
     pub moved: RwSignal<Option<Moved>>,
-    /// Whether that rests.
+    /// The same where it last rested.
+    pub shown: Signal<Option<Moved>>,
+    /// Whether something moves.
     pub rest: Rest,
-    /// How far the vehicle has come under the finger.
-    pub come: Signal<Vec3>,
+    /// Where what moves is painted.
+    pub moving: Moving,
     /// The rig that is looked at, as it was found, or with a block that was hung elsewhere.
     pub rigged: Signal<Option<Rigged>>,
     /// A found rig with a block that was hung elsewhere.
     pub tried: RwSignal<Option<Layout>>,
     /// What becomes of it: the whole pull; at a glance while something moves.
+    pub now: Signal<Option<Result<Judged, String>>>,
+    /// The same where what moves last rested.
     pub judged: Signal<Option<Result<Judged, String>>>,
     /// How the ground lies on the drawing; it keeps still while something is moved.
     pub view: Signal<Option<View>>,
@@ -134,46 +137,51 @@ impl Place {
             }
             Some(rigged)
         });
-        let scratch = StoredValue::new(None::<Case>);
-        let judged = Signal::with_last(move |last: Option<&Option<Result<Judged, String>>>| {
+        let watch = Rc::new(RefCell::new(None));
+        let now = Signal::with_last(move |last: Option<&Option<Result<Judged, String>>>| {
             let moved = moved.get();
             rigged.with(|r| {
                 case.with(|c| {
                     let (r, c) = (r.as_ref()?, c.as_ref()?);
                     let Some(moved) = moved else {
-                        scratch.set_value(None);
+                        watch.replace(None);
                         return r.judge(c).map(Judged::of).transpose();
                     };
-                    let mut copy = scratch.update_value(Option::take).flatten();
-                    let seen = r.glance(c, &moved, &mut copy);
-                    scratch.set_value(copy);
+                    let mut watch = watch.borrow_mut();
+                    let watch = watch.get_or_insert_with(|| r.watch(c)).as_mut();
+                    let seen = watch.map_err(|e| e.clone()).and_then(|w| w.glance(c, r, &moved));
                     let when = match last {
                         Some(Some(Ok(j))) => j.when.clone(),
-                        _ => Vec::new(),
+                        _ => Rc::default(),
                     };
                     Some(seen.map(|g| Judged::at_a_glance(g, r.layout.family.word(), when)))
                 })
             })
         });
-        // What hangs on these does nothing while an anchor moves.
         let rest = Rest::of(moved);
-        let come = Signal::new(move || {
-            let vehicle = |m: &Moved| (m.thing == Thing::Vehicle).then_some(m.to);
-            moved.with(|m| m.as_ref().and_then(vehicle)).unwrap_or(Vec3::ZERO)
-        });
+        let shown = Signal::new(move || rest.read(|| moved.get()));
+        let judged = Signal::new(move || rest.read(|| now.get()));
         let view = Signal::with_last(move |last: Option<&Option<View>>| match rest.moving() {
             true => last.copied().flatten(),
             false => case.with(|c| c.as_ref().map(|c| View::of(&unmire_planner::site::of(c), None))),
         });
         let (selected, other) = (RwSignal::new(None), RwSignal::new(Thing::Vehicle));
-        Self { case, moved, rest, come, rigged, tried, judged, view, selected, other }
+        Self { case, moved, shown, rest, moving: Moving::new(), rigged, tried, now, judged, view, selected, other }
+    }
+    /// What is told of a rig while something moves.
+    pub fn told(s: Session, rig: &Judged) -> Told {
+        let verdict = rig.verdict;
+        let stop = rig.stop.map(|load| stop(s, load)).unwrap_or_default();
+        let weakest = rig.weakest.as_ref().map(|part| weakest(s, part, rig.margin)).unwrap_or_default();
+        Told { verdict, word: s.translate("verdict", verdict), stop, weakest, note: s.say("scene.moving") }
     }
     /// The judged rig.
     pub fn with_rig<T>(self, f: impl FnOnce(&Judged) -> T) -> Option<T> {
-        self.judged.with(|j| match j {
-            Some(Ok(rig)) => Some(f(rig)),
-            _ => None,
-        })
+        rig(self.judged, f)
+    }
+    /// How far the vehicle has come.
+    pub fn come(self) -> Vec3 {
+        self.shown.with(|m| m.as_ref().map_or(Vec3::ZERO, Moved::come))
     }
     /// Where something is on the drawing: seen from where the vehicle stood before anything was moved.
     pub fn drawn(self, thing: &Thing) -> Option<Vec3> {
@@ -181,14 +189,14 @@ impl Place {
             let name = self.rigged.with(|r| r.as_ref()?.layout.stations.get(*station)?.block.clone())?;
             let name = format!("block {name}");
             let at = self.with_rig(|r| r.points.iter().find(|p| p.name == name).map(|p| p.at))??;
-            return Some(at + self.come.get());
+            return Some(at + self.come());
         }
-        let under = self.moved.with(|m| m.as_ref().filter(|m| m.thing == *thing).map(|m| m.to));
+        let under = self.shown.with(|m| m.as_ref().filter(|m| m.thing == *thing).map(|m| m.to));
         under.or_else(|| self.case.with(|c| thing.place(c.as_ref()?)))
     }
     /// Where something is, seen from the vehicle.
     pub fn at(self, thing: &Thing) -> Option<Polar> {
-        Some(Polar::of(self.drawn(thing)? - self.come.get()))
+        Some(Polar::of(self.drawn(thing)? - self.come()))
     }
     /// Lets something stand where it was moved to.
     pub fn put(self, s: Session, m: &Moved) {
@@ -257,24 +265,38 @@ pub fn Scene() -> impl IntoView {
     }
 }
 
+/// The rig, if there is one.
+fn rig<T>(seen: Signal<Option<Result<Judged, String>>>, f: impl FnOnce(&Judged) -> T) -> Option<T> {
+    seen.with(|j| match j {
+        Some(Ok(rig)) => Some(f(rig)),
+        _ => None,
+    })
+}
+fn weakest(s: Session, part: &str, margin: Option<f64>) -> String {
+    s.fill("rigs.weakest", &[("part", part), ("margin", &units::margin(margin))])
+}
+fn stop(s: Session, load: Force) -> String {
+    let load = units::capacity(s.settings.get().units, Some(load.as_n()));
+    s.fill("rigs.stop", &[("load", &load)])
+}
+
 /// The rig that is looked at: verdict, weakest part, stop rule.
 #[component]
 fn Looked() -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
+    // The text of what is above the drawing would push it away from the finger; meanwhile it is told at the drawing's head.
+    let seen =
+        Signal::with_last(move |last: Option<&Option<Result<Judged, String>>>| match (place.rest.moving(), last) {
+            (true, Some(last)) => last.clone(),
+            _ => place.judged.get(),
+        });
     let weakest = Signal::new(move || -> Option<String> {
-        let (part, margin) = place.with_rig(|r| (r.weakest.clone(), r.margin))?;
-        let part = part?;
-        Some(s.fill("rigs.weakest", &[("part", &part), ("margin", &units::margin(margin))]))
+        rig(seen, |r| r.weakest.as_ref().map(|part| weakest(s, part, r.margin)))?
     });
-    let stop = Signal::new(move || -> Option<String> {
-        let load = place.with_rig(|r| r.stop)??;
-        let load = units::capacity(s.settings.get().units, Some(load.as_n()));
-        Some(s.fill("rigs.stop", &[("load", &load)]))
-    });
-    let verdict = Signal::new(move || place.with_rig(|r| r.verdict.to_owned()));
-    let family = Signal::new(move || place.with_rig(|r| s.translate("family", r.family)));
-    let moving = Signal::new(move || place.with_rig(|r| !r.whole).unwrap_or_default());
-    let misfit = Signal::new(move || place.judged.with(|j| j.as_ref().and_then(|j| j.as_ref().err().cloned())));
+    let stop = Signal::new(move || -> Option<String> { Some(stop(s, rig(seen, |r| r.stop)??)) });
+    let verdict = Signal::new(move || rig(seen, |r| r.verdict.to_owned()));
+    let family = Signal::new(move || rig(seen, |r| s.translate("family", r.family)));
+    let misfit = Signal::new(move || seen.with(|j| j.as_ref().and_then(|j| j.as_ref().err().cloned())));
     // A rig that was changed goes into the case whole, or is as it was found.
     let take = move |_| {
         if let Some(layout) = place.tried.get_untracked() {
@@ -292,7 +314,7 @@ fn Looked() -> impl IntoView {
     };
     let working = move || s.planned.with(|p| matches!(p, Planned::Working(..)));
     view! {
-        <section class="first" aria-labelledby="first-title">
+        <section class="first" class:waits=move || place.rest.moving() aria-labelledby="first-title">
             <h2 id="first-title">{say("scene.first")}</h2>
             <Show when=working><p role="status">{say("scene.looking")}</p></Show>
             {move || none().map(|why| view! {
@@ -309,7 +331,6 @@ fn Looked() -> impl IntoView {
             </p>
             <p>{weakest}</p>
             <p><b>{stop}</b></p>
-            <p class="small" aria-hidden="true">{move || moving.get().then(say("scene.moving"))}</p>
             <Show when=move || place.tried.with(Option::is_some)>
                 <p class="notice"><span>{say("scene.tried")}</span>
                     <button type="button" on:click=take>{say("rigs.take")}</button>
@@ -333,7 +354,7 @@ fn Stops() -> impl IntoView {
         (!all.is_empty()).then(|| {
             view! {
                 <h2>{say("brief.stop")}</h2>
-                <ul lang="en">{all.into_iter().map(|t| view! { <li>{t}</li> }).collect_view()}</ul>
+                <ul lang="en">{all.iter().map(|t| view! { <li>{t.clone()}</li> }).collect_view()}</ul>
             }
         })
     }
@@ -345,7 +366,7 @@ fn Legs() -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
     let rows = Signal::new(move || {
         let u = s.settings.get().units;
-        place.rest.read(|| place.with_rig(|r| draw::rows(&r.legs, u))).unwrap_or_default()
+        place.with_rig(|r| draw::rows(&r.legs, u)).unwrap_or_default()
     });
     // A row stays while its leg does, and a cell while its number does.
     let names = Signal::new(move || rows.with(|r| r.iter().map(|r| r.leg.clone()).enumerate().collect::<Vec<_>>()));

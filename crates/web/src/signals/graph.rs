@@ -113,13 +113,17 @@ impl Graph {
         all
     }
     fn forget_sources(&mut self, id: Id) {
-        let sources = self.node(id).map(|n| core::mem::take(&mut n.sources)).unwrap_or_default();
-        for source in sources {
+        let mut sources = self.node(id).map(|n| core::mem::take(&mut n.sources)).unwrap_or_default();
+        for source in sources.drain(..) {
             if let Some(s) = self.node(source)
                 && let Some(at) = s.watchers.iter().position(|w| *w == id)
             {
                 s.watchers.swap_remove(at);
             }
+        }
+        // Its room is used again.
+        if let Some(node) = self.node(id) {
+            node.sources = sources;
         }
     }
     fn track(&mut self, id: Id) {
@@ -371,6 +375,13 @@ pub fn flush() {
         refresh(next);
     }
     with(|g| g.woken = false);
+}
+
+/// Does something and runs what follows from it at once, and not when what runs now has come to its end.
+pub fn at_once(act: impl FnOnce()) {
+    with(|g| g.woken = true);
+    act();
+    flush();
 }
 
 /// How many nodes there are.

@@ -20,7 +20,7 @@ mod handles;
 #[cfg(test)]
 mod tests;
 
-pub use graph::{Still, flush, on_wake};
+pub use graph::{Still, at_once, flush, on_wake};
 pub use handles::{
     Callback, RwSignal, Scope, Signal, StoredValue, effect, expect_context, on_cleanup, provide_context, untrack, watch,
 };

@@ -47,6 +47,27 @@ fn regress_an_effect_runs_a_moment_later_and_once_for_several_changes() {
 }
 
 #[test]
+fn regress_what_is_done_at_once_is_followed_before_it_returns() {
+    app(|| {
+        let (a, b, log) = (RwSignal::new(1), RwSignal::new(2), Log::default());
+        let l = log.clone();
+        effect(move || l.say(a.get() + b.get()));
+        flush();
+        log.take();
+        at_once(|| {
+            a.set(10);
+            b.set(20);
+        });
+        assert_eq!(log.take(), ["30"]);
+        // Later changes wait again.
+        a.set(11);
+        assert!(log.take().is_empty());
+        flush();
+        assert_eq!(log.take(), ["31"]);
+    });
+}
+
+#[test]
 fn regress_watching_begins_at_once() {
     app(|| {
         let (a, log) = (RwSignal::new(1), Log::default());

@@ -134,8 +134,8 @@ pub fn regress_anchors_come_and_go(page: &Page<'_>) {
     page.becomes("the number of anchors", count, before);
 }
 
-/// The middle of something that can be taken hold of.
-fn middle(page: &Page<'_>, css: &str) -> (f64, f64) {
+/// The middle of something that can be taken hold of, in the window that is scrolled to it.
+pub fn middle(page: &Page<'_>, css: &str) -> (f64, f64) {
     page.still();
     page.js(&format!("document.querySelector('{css}').scrollIntoView({{ block: 'center', behavior: 'instant' }})"));
     let m = page.js(&format!(
@@ -146,37 +146,100 @@ fn middle(page: &Page<'_>, css: &str) -> (f64, f64) {
 fn verdict(page: &Page<'_>) -> String {
     page.texts(".now .verdict").concat()
 }
-/// Where a thing stands on the drawing.
-fn stands(page: &Page<'_>, css: &str) -> Value {
-    page.js(&format!("return document.querySelector('{css}').getAttribute('transform')"))
-}
 
-/// A rig that holds is dragged until it is overloaded, and back: the verdict follows while the finger moves.
+/// A rig that holds is dragged until it is overloaded, and back: the verdict above the drawing follows while the finger moves,
+/// and nothing is pushed away from the finger.
 pub fn regress_a_rig_goes_from_holds_to_overloaded_while_it_is_dragged(page: &Page<'_>) {
     open(page);
     page.size(DESKTOP);
-    let start = page.eventually("it holds", || verdict(page), |v| v.contains("holds"));
+    page.eventually("it holds", || verdict(page), |v| v.contains("holds"));
+    let told = || page.js("return document.querySelector('.board .head').textContent").as_str().unwrap().to_owned();
+    let board = || page.js("const r = document.querySelector('.plan').getBoundingClientRect(); return [r.x, r.y]");
     let (x, y) = middle(page, ".handle.anchor");
+    let (stood, place) = (told(), board());
+    assert_eq!(stood, "");
     page.drag_start(x, y);
-    let mut seen = vec![start.clone()];
+    let mut seen = vec![stood];
     for step in 1..=24 {
-        let stood = stands(page, ".handle.anchor");
         page.drag_move(x - 12.0 * f64::from(step), y + 8.0 * f64::from(step));
-        page.eventually("it follows", || stands(page, ".handle.anchor"), |now| now.is_string() && *now != stood);
-        page.still();
-        seen.push(verdict(page));
-        if seen.last().unwrap().contains("overloaded") {
+        page.eventually("it follows", told, |now| now != seen.last().unwrap());
+        seen.push(told());
+        if seen.last().unwrap().contains("■ overloaded") {
             break;
         }
     }
-    assert!(seen.last().unwrap().contains("overloaded"), "{seen:#?}");
-    page.reads("As it stands now.");
+    let last = seen.last().unwrap();
+    assert!(last.contains("■ overloaded") && last.contains("Weakest: "), "{seen:#?}");
+    assert!(last.ends_with("As it stands now. The whole pull is judged when you let go."), "{seen:#?}");
+    page.eventually("the table follows when it rests", || tensions(page), |t| t.contains("kN"));
+    assert!(verdict(page).contains("holds"), "what was judged waits until the finger lets go");
+    assert_eq!(board(), place, "the drawing stays under the finger");
     page.shot("dragged-desktop");
     page.drag_move(x, y);
-    page.eventually("it holds again", || verdict(page), |v| v.contains("holds"));
+    page.eventually("it holds again", told, |t| t.contains("holds"));
     page.drag_end();
-    page.reads_no_more("As it stands now.");
+    page.becomes("what is told of it", told, String::new());
+    page.becomes(
+        "whether the verdict waits",
+        || page.js("return document.querySelector('.first.waits') === null"),
+        true,
+    );
+    assert!(verdict(page).contains("holds"));
     page.size(PHONE);
+}
+
+/// What is painted over the drawing while a finger moves something is what the drawing shows when it lets go: the lines and
+/// their tensions, the handle, the vehicle with its way out.
+pub fn regress_what_is_painted_is_what_is_drawn(page: &Page<'_>) {
+    open(page);
+    // Where the texts of the canvas begin, in the drawing's units, and what they say; and the same of the drawing.
+    page.js(
+        "const p = CanvasRenderingContext2D.prototype, write = p.fillText, clear = p.clearRect; window.painted = []; \
+         p.clearRect = function (...a) { if (!this.canvas.matches('.head')) window.painted = []; return clear.apply(this, a); }; \
+         p.fillText = function (t, x, y) { if (this.canvas.isConnected && !this.canvas.matches('.head')) window.painted.push([t, x, y]); return write.apply(this, arguments); };",
+    );
+    // Digits that follow each other in a line are a number.
+    let painted = || {
+        page.js("return window.painted.reduce((all, [t, x, y]) => { const l = all.at(-1); if (l && l[2] === y && x > l[3] && !l[0].includes(' ')) { l[0] += t; l[3] = x; } else all.push([t, x, y, x]); return all; }, []).map(([t, x, y]) => `${t} ${Math.round(y)}`).sort().join('; ')")
+    };
+    let drawn = || {
+        page.js("return [...document.querySelectorAll('.plan .tension')].filter(t => t.textContent).map(t => `${t.textContent} ${Math.round(t.getAttribute('y'))}`).sort().join('; ')")
+    };
+    let away = || {
+        page.js(
+            "return [...document.querySelectorAll('.away')].map(e => e.dataset.of ?? e.className.baseVal).join('; ')",
+        )
+    };
+    for (css, hidden) in [(".handle.anchor", "rig away"), (".handle.car", "vehicle-0")] {
+        let (x, y) = middle(page, css);
+        page.drag_start(x, y);
+        page.drag_move(x - 20.0, y + 11.0);
+        page.drag_move(x - 24.0, y + 14.0);
+        page.eventually("the rig is painted and not drawn", away, |a| a.as_str().is_some_and(|a| a.contains(hidden)));
+        page.still();
+        let under = page.js(&format!(
+            "const c = document.querySelector('.plan + canvas'), r = c.getBoundingClientRect(), k = c.width / r.width; \
+             const dot = new OffscreenCanvas(1, 1).getContext('2d', {{ willReadFrequently: true }}); \
+             dot.drawImage(c, (r.x - {}) * k, (r.y - {}) * k); return dot.getImageData(0, 0, 1, 1).data[3]",
+            x - 24.0,
+            y + 14.0
+        ));
+        assert_eq!(under, 255, "the handle is painted under the finger");
+        let seen = painted();
+        assert!(seen.as_str().is_some_and(|s| s.contains(" kN ")), "{seen}");
+        page.becomes("what the drawing below says where it rests", drawn, seen.clone());
+        page.drag_end();
+        page.becomes("what is not drawn", away, Value::String(String::new()));
+        // The drawing may be fitted into its frame anew then.
+        let loads = |of: Value| {
+            of.as_str()
+                .unwrap_or_default()
+                .split("; ")
+                .map(|n| n.rsplit_once(' ').map(|n| n.0.to_owned()))
+                .collect::<Vec<_>>()
+        };
+        page.becomes("what the drawing says where it was let go", || loads(drawn()), loads(seen));
+    }
 }
 
 /// The vehicle is dragged: everything else stays where it is on the ground, so that every anchor is elsewhere seen from it.

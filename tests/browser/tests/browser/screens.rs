@@ -3,6 +3,7 @@
 
 use crate::cases::CLAY;
 use crate::kit::open;
+use crate::scene::middle;
 use std::path::PathBuf;
 use unmire_browser::{DESKTOP, PHONE, Page, Size};
 
@@ -23,6 +24,9 @@ fn one(page: &Page<'_>, name: &str, size: Size, top: &str) {
     });
     // The window scrolls a little further, so that nothing touches its edge.
     page.js("scrollBy({ top: -12, behavior: 'instant' }); document.activeElement.blur()");
+    picture(page, name);
+}
+fn picture(page: &Page<'_>, name: &str) {
     let folder = PathBuf::from(std::env::var_os(FOLDER).expect("a folder for pictures"));
     page.small_picture(&folder.join(format!("{name}.webp")));
 }
@@ -51,7 +55,7 @@ pub fn first_minute(page: &Page<'_>) {
 }
 
 /// A case that is planned: its rigs, the working of a number, two compared, the whole pull, the scene, the kit, the brief on
-/// the screen and on paper, its codes, the settings.
+/// the screen and on paper, its codes, the settings, and the scene while something is moved.
 pub fn planned_case(page: &Page<'_>) {
     open(page, CLAY);
     both(page, "rigs", "body");
@@ -88,6 +92,18 @@ pub fn planned_case(page: &Page<'_>) {
     page.click("link", "Settings");
     page.find("heading", "Settings");
     both(page, "settings", "body");
+    page.click("link", "Scene");
+    page.eventually("the legs are there", || page.texts(".legs tbody tr"), |rows| !rows.is_empty());
+    for (name, size) in [("moved-phone", PHONE), ("moved-desktop", DESKTOP)] {
+        page.size(size);
+        let (x, y) = middle(page, ".handle.anchor");
+        page.drag_start(x, y);
+        page.drag_move(x - 20.0, y + 10.0);
+        page.drag_move(x - 36.0, y + 18.0);
+        picture(page, name);
+        page.drag_move(x, y);
+        page.drag_end();
+    }
 }
 
 /// The same screen in every look, and in the other language.
