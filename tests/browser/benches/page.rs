@@ -18,7 +18,7 @@ const DRAG: &str = "
     const event = (type, dx, dy) => new PointerEvent(type, { bubbles: true, pointerId: 1, clientX: x + dx, clientY: y + dy });
     const frames = [], context = CanvasRenderingContext2D.prototype, fill = context.fillText;
     let changes = 0, before = '', painted = '';
-    if (a[2]) context.fillText = function (text, x, y) { painted += text + ' '; fill.call(this, text, x, y); };
+    if (a[2]) context.fillText = function (text, ...at) { painted += text + ' '; fill.call(this, text, ...at); };
     h.dispatchEvent(event('pointerdown', 0, 0));
     for (let i = 0; i < a[0]; i++) {
         await new Promise(requestAnimationFrame);
@@ -87,11 +87,18 @@ fn drag(page: &Page<'_>, what: Option<&str>, frames: u32, count: bool) -> (Vec<[
     (told["frames"].as_array().unwrap().iter().map(pair).collect(), told["changes"].as_u64().unwrap())
 }
 
-/// Least, middle, 95th percentile and greatest.
+/// Middle, a tenth, 95th percentile, greatest and mean.
 fn told(mut all: Vec<f64>) -> String {
     all.sort_by(f64::total_cmp);
     let at = |share: f64| all[((all.len() as f64 * share) as usize).min(all.len() - 1)];
-    format!("{:.1} ms (a tenth under {:.1}, 95 %: {:.1}, most {:.1})", at(0.5), at(0.1), at(0.95), at(1.0))
+    let mean = all.iter().sum::<f64>() / all.len() as f64;
+    format!(
+        "{:.1} ms (a tenth under {:.1}, 95 %: {:.1}, most {:.1}, mean {mean:.2})",
+        at(0.5),
+        at(0.1),
+        at(0.95),
+        at(1.0)
+    )
 }
 
 /// Until the app can be used: at the first visit, and from the device.

@@ -5,6 +5,7 @@
 
 mod files;
 mod lean;
+mod names;
 mod order;
 mod pack;
 
@@ -108,9 +109,8 @@ fn glue(wasm: Vec<u8>) -> Result<Vec<File>, String> {
     if made.snippets().values().any(|s| !s.is_empty()) || !made.local_modules().is_empty() {
         return Err("a library brings scripts of its own; they would have to be listed for offline use".to_owned());
     }
-    let script = lean::lean(made.js()).into_bytes();
-    let module = order::ordered(&made.wasm_mut().emit_wasm())?;
-    Ok(vec![File::new("app.js", script), File::new("app_bg.wasm", module)])
+    let (script, module) = names::shortened(&lean::lean(made.js()), &made.wasm_mut().emit_wasm())?;
+    Ok(vec![File::new("app.js", script.into_bytes()), File::new("app_bg.wasm", order::ordered(&module)?)])
 }
 
 /// Writes everything to a folder beside and swaps the two, so that nobody ever sees half of it.

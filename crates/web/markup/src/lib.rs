@@ -41,7 +41,7 @@ pub fn component(_: proc_macro::TokenStream, input: proc_macro::TokenStream) -> 
 fn kind_of(event: &str) -> Ident {
     let kind = match event {
         "click" => "MouseEvent",
-        _ if event.starts_with("pointer") => "PointerEvent",
+        _ if event.contains("pointer") => "PointerEvent",
         _ if event.starts_with("key") => "KeyboardEvent",
         _ => "Event",
     };

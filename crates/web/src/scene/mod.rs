@@ -67,7 +67,7 @@ impl Rigged {
     pub fn watch(&self, case: &Case) -> Result<Watch, String> {
         let (actions, options) = self.asked(case)?;
         let glancer = Glancer::of(case, &actions, &options).map_err(|e| e.to_string())?;
-        Ok(Watch { case: case.clone(), layout: self.layout.clone(), glancer, thing: None })
+        Ok(Watch { case: case.clone(), layout: self.layout.clone(), glancer })
     }
     /// The actions and how to judge.
     fn asked(&self, case: &Case) -> Result<(Vec<&str>, Options), String> {
@@ -92,24 +92,25 @@ pub struct Watch {
     case: Case,
     layout: Layout,
     glancer: Glancer,
-    /// What was moved last.
-    thing: Option<Thing>,
 }
 impl Watch {
-    /// Judges the rig of a case at a glance with something elsewhere.
+    /// Judges the rig at a glance with something elsewhere. Case and rig are those that the watch was begun with.
     ///
     /// # Errors
     /// Why it can't be judged there.
     pub fn glance(&mut self, case: &Case, rig: &Rigged, moved: &Moved) -> Result<Glance, String> {
-        // Where the same anchor or helper is put again there is nothing to take back from the last move.
-        let again =
-            matches!(moved.thing, Thing::Anchor(_) | Thing::Helper(_)) && self.thing.as_ref() == Some(&moved.thing);
-        if !again {
+        // Back to where all stood, without a copy of all that does not move.
+        for (seen, stood) in self.case.anchors.iter_mut().zip(&case.anchors) {
+            seen.position = stood.position;
+        }
+        for (seen, stood) in self.case.helpers.iter_mut().zip(&case.helpers) {
+            seen.position = stood.position;
+        }
+        for (seen, stood) in self.case.obstacles.iter_mut().zip(&case.obstacles) {
+            seen.outline.clone_from(&stood.outline);
+        }
+        if matches!(moved.thing, Thing::Block(_)) {
             self.layout.clone_from(&rig.layout);
-            self.case.anchors.clone_from(&case.anchors);
-            self.case.helpers.clone_from(&case.helpers);
-            self.case.obstacles.clone_from(&case.obstacles);
-            self.thing = Some(moved.thing.clone());
         }
         moved.apply(&mut self.case, Some(&mut self.layout));
         self.glancer.glance(&self.case, &self.layout).map_err(|e| e.to_string())

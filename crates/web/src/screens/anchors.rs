@@ -21,7 +21,7 @@ const TURN: f64 = 5.0;
 /// A step in the reader's units: half a metre or a foot.
 pub fn step_m(u: Units) -> f64 {
     match u {
-        Units::Metric => super::plan_view::STEP_M,
+        Units::Metric => super::handle::STEP_M,
         Units::Us => Length::from_foot(1.0).as_m(),
     }
 }

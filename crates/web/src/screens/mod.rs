@@ -1,5 +1,5 @@
 //! The screens, one a file. Each reads the [`Session`](crate::session::Session) and is shown alone. Beside them stand their
-//! larger parts: `first` is the first minute; `plan_view`, `moving`, `anchors`, `others`, `stuck` and `assumptions` make up the scene.
+//! larger parts: `first` is the first minute; `plan_view`, `handle`, `moving`, `anchors`, `others`, `stuck` and `assumptions` make up the scene.
 
 mod anchors;
 mod assumptions;
@@ -7,6 +7,7 @@ pub mod brief;
 mod controls;
 mod first;
 pub mod hand;
+mod handle;
 pub mod kit;
 mod moving;
 mod others;

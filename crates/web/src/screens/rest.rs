@@ -1,5 +1,5 @@
-//! What waits while something is moved: fields, tables and names follow when the finger rests for a moment or lets go, so that the
-//! drawing with its numbers, which follows at once, keeps up with the finger on a slow phone.
+//! What waits while something is moved: the drawing, fields, tables and names follow when the finger rests for a moment or lets go, so
+//! that what is painted over the drawing keeps up with the finger on a slow phone.
 
 use crate::dom::prelude::*;
 use crate::scene::thing::Moved;
@@ -42,10 +42,6 @@ impl Rest {
     /// Whether something is moved.
     pub fn moving(self) -> bool {
         self.moving.get()
-    }
-    /// How often it has rested.
-    pub fn times(self) -> u32 {
-        self.rested.get_untracked()
     }
     /// What is read is followed; while something is moved, only where it rests.
     pub fn read<T>(self, f: impl FnOnce() -> T) -> T {

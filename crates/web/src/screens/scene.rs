@@ -14,7 +14,7 @@ use crate::dom::prelude::*;
 use crate::scene::place::Polar;
 use crate::scene::thing::{self, Moved, Thing};
 use crate::scene::view::View;
-use crate::scene::{Read, Rigged, draw};
+use crate::scene::{Read, Rigged, Watch, draw};
 use crate::session::{Open, Planned, Session, say, session};
 use crate::{show, units};
 use std::cell::RefCell;
@@ -137,7 +137,7 @@ impl Place {
             }
             Some(rigged)
         });
-        let watch = Rc::new(RefCell::new(None));
+        let watch = RefCell::new(None::<(Read, Rigged, Result<Watch, String>)>);
         let now = Signal::with_last(move |last: Option<&Option<Result<Judged, String>>>| {
             let moved = moved.get();
             rigged.with(|r| {
@@ -148,8 +148,10 @@ impl Place {
                         return r.judge(c).map(Judged::of).transpose();
                     };
                     let mut watch = watch.borrow_mut();
-                    let watch = watch.get_or_insert_with(|| r.watch(c)).as_mut();
-                    let seen = watch.map_err(|e| e.clone()).and_then(|w| w.glance(c, r, &moved));
+                    // Another case or another rig may come while something moves.
+                    let kept = watch.take().filter(|(case, rig, _)| case == c && rig == r);
+                    let (.., watch) = watch.insert(kept.unwrap_or_else(|| (c.clone(), r.clone(), r.watch(c))));
+                    let seen = watch.as_mut().map_err(|e| e.clone()).and_then(|w| w.glance(c, r, &moved));
                     let when = match last {
                         Some(Some(Ok(j))) => j.when.clone(),
                         _ => Rc::default(),
@@ -164,6 +166,12 @@ impl Place {
         let view = Signal::with_last(move |last: Option<&Option<View>>| match rest.moving() {
             true => last.copied().flatten(),
             false => case.with(|c| c.as_ref().map(|c| View::of(&unmire_planner::site::of(c), None))),
+        });
+        // The drawing has another size then.
+        on_window("resize", move |_| {
+            if moved.with_untracked(Option::is_some) {
+                moved.set(None);
+            }
         });
         let (selected, other) = (RwSignal::new(None), RwSignal::new(Thing::Vehicle));
         Self { case, moved, shown, rest, moving: Moving::new(), rigged, tried, now, judged, view, selected, other }

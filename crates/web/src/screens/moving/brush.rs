@@ -9,8 +9,8 @@ use web_sys::{CssStyleDeclaration, Element, HtmlCanvasElement, Path2d};
 
 #[wasm_bindgen]
 extern "C" {
-    /// A canvas to paint on. None of this can fail with numbers; what is told in words is kept on the page's side, so that it
-    /// need not be handed over with every shape.
+    /// A canvas to paint on. Of all this only a picture can fail; most of what is told in words is kept on the page's side, so
+    /// that it need not be handed over with every shape.
     #[derive(Clone, Debug)]
     pub type Brush;
     #[wasm_bindgen(method, setter, js_name = fillStyle)]
@@ -23,6 +23,8 @@ extern "C" {
     fn width(this: &Brush, width: f64);
     #[wasm_bindgen(method, setter, js_name = lineCap)]
     fn cap(this: &Brush, cap: &JsString);
+    #[wasm_bindgen(method, setter, js_name = imageSmoothingEnabled)]
+    fn smooth(this: &Brush, smooth: bool);
     #[wasm_bindgen(method, setter, js_name = lineJoin)]
     fn join(this: &Brush, join: &str);
     #[wasm_bindgen(method, js_name = setLineDash)]
@@ -58,13 +60,20 @@ extern "C" {
     #[wasm_bindgen(method, js_name = fillText)]
     pub fn write(this: &Brush, text: &JsString, x: f64, y: f64);
     #[wasm_bindgen(method, js_name = fillText)]
-    pub fn write_within(this: &Brush, text: &str, x: f64, y: f64, most: f64);
+    pub fn write_within(this: &Brush, text: &JsString, x: f64, y: f64, most: f64);
     #[wasm_bindgen(method, js_name = strokeText)]
     pub fn write_edge(this: &Brush, text: &JsString, x: f64, y: f64);
     #[wasm_bindgen(method, js_name = measureText)]
     fn measure(this: &Brush, text: &JsString) -> Measured;
-    #[wasm_bindgen(method, js_name = drawImage)]
-    pub fn image(this: &Brush, image: &HtmlCanvasElement, x: f64, y: f64, width: f64, height: f64);
+    #[wasm_bindgen(method, catch, js_name = drawImage)]
+    pub fn image(
+        this: &Brush,
+        image: &HtmlCanvasElement,
+        x: f64,
+        y: f64,
+        width: f64,
+        height: f64,
+    ) -> Result<(), JsValue>;
 
     type Measured;
     #[wasm_bindgen(method, getter)]
@@ -78,7 +87,15 @@ impl Brush {
         canvas.set_height(height as u32);
         let brush: Self = canvas.get_context("2d").ok()??.unchecked_into();
         brush.join("round");
+        // Pictures are put dot for dot.
+        brush.smooth(false);
         Some(brush)
+    }
+    /// For a canvas that stands in the page, with so many dots a unit of the page; and its size in dots.
+    pub fn over(canvas: &HtmlCanvasElement, dots: f64) -> Option<(Self, (f64, f64))> {
+        let r = canvas.get_bounding_client_rect();
+        let size = ((dots * r.width()).round(), (dots * r.height()).round());
+        Some((Self::of(canvas, size)?, size))
     }
     /// From now on units are so many dots, from a corner in dots.
     pub fn units(&self, dots: f64, corner: (f64, f64)) {
@@ -112,8 +129,6 @@ pub struct Ink {
     pub stroke: Option<Paint>,
     /// The letters of a text.
     pub font: JsString,
-    /// The size of that.
-    pub size: f64,
     /// Where a text is at its place: `start`, `center` or `end`.
     pub align: JsString,
     width: f64,
@@ -146,7 +161,6 @@ impl Ink {
             stroke: paint("stroke", "stroke-opacity"),
             font: format!("{weight} {size} {family}").into(),
             align: if anchor == "middle" { "center" } else { &anchor }.into(),
-            size: number(&size),
             width: number(&read("stroke-width")),
             dash: read("stroke-dasharray").split(',').map(number).filter(|n| *n > 0.0).map(JsValue::from).collect(),
             cap: read("stroke-linecap").into(),

@@ -22,16 +22,50 @@ pub struct Told {
     pub note: String,
 }
 
-/// Height of a line to the size of the letters. The style sheet gives room for three.
+/// Height of a line to the size of the letters. The style sheet gives room for six.
 const LINE: f64 = 1.25;
-/// Height of the line below it, in dots.
+/// Height of the line below them, in dots.
 const EDGE: f64 = 2.0;
+
+/// A text in the lines that it takes.
+#[derive(Debug, Default)]
+struct Lines {
+    text: String,
+    lines: Vec<JsString>,
+}
+
+impl Lines {
+    /// Breaks a text where it is too long, if it is another one.
+    fn set(&mut self, on: &Brush, text: &str, most: f64) {
+        if self.text == text {
+            return;
+        }
+        text.clone_into(&mut self.text);
+        self.lines.clear();
+        let whole = JsString::from(text);
+        if on.wide(&whole) <= most {
+            self.lines.extend(Some(whole).filter(|_| !text.is_empty()));
+            return;
+        }
+        let mut line = String::new();
+        for word in text.split(' ') {
+            let longer = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
+            if !line.is_empty() && on.wide(&longer.as_str().into()) > most {
+                self.lines.push(core::mem::replace(&mut line, word.to_owned()).into());
+            } else {
+                line = longer;
+            }
+        }
+        if !line.is_empty() {
+            self.lines.push(line.into());
+        }
+    }
+}
 
 /// A canvas for it, painted anew only when something else is told.
 #[derive(Debug)]
 pub struct Head {
     on: Brush,
-    canvas: HtmlCanvasElement,
     /// Width and height in dots.
     size: (f64, f64),
     /// Size of the letters in dots.
@@ -43,7 +77,8 @@ pub struct Head {
     rule: JsString,
     /// Words, shapes and colours of the verdicts.
     verdicts: Vec<(&'static str, char, JsString)>,
-    told: RefCell<Option<Told>>,
+    told: RefCell<Told>,
+    lines: RefCell<[Lines; 3]>,
 }
 
 impl Head {
@@ -52,12 +87,11 @@ impl Head {
         let style = style(canvas)?;
         let read = |name: &str| read(&style, name);
         let letters = dots * number(&read("font-size"));
-        let size = (dots * f64::from(canvas.client_width()), dots * f64::from(canvas.client_height()));
+        let (on, size) = Brush::over(canvas, dots)?;
         let colors =
             [(Holds, "--holds"), (HoldsBelowStopLoad, "--below"), (Unknown, "--unknown"), (Overloaded, "--over")];
         Some(Self {
-            on: Brush::of(canvas, size)?,
-            canvas: canvas.clone(),
+            on,
             size,
             letters,
             fonts: [700, 600, 400].map(|weight| format!("{weight} {letters}px {}", read("font-family")).into()),
@@ -66,38 +100,51 @@ impl Head {
             rule: read("--rule").into(),
             verdicts: colors.map(|(v, name)| (v.word(), v.shape(), read(name).into())).into(),
             told: RefCell::default(),
+            lines: RefCell::default(),
         })
     }
     /// Tells it.
     pub fn tell(&self, told: Told) {
-        if self.told.borrow().as_ref() == Some(&told) {
+        if *self.told.borrow() == told {
             return;
         }
         let (on, (wide, high), letters) = (&self.on, self.size, self.letters);
-        on.fill_with(&self.plate);
-        on.plate(0.0, 0.0, wide, high);
-        on.fill_with(&self.rule);
-        on.plate(0.0, high - EDGE, wide, EDGE);
         let verdict = self.verdicts.iter().find(|(word, ..)| *word == told.verdict);
         let first = match verdict {
             Some((_, shape, _)) => format!("{shape} {}. {}", told.word, told.stop),
             None => told.word.clone(),
         };
-        // In the canvas too, for who can't see it.
-        self.canvas.set_text_content(Some(&format!("{first} {} {}", told.weakest, told.note)));
+        let mut lines = self.lines.borrow_mut();
+        for ((lines, text), font) in lines.iter_mut().zip([&first, &told.weakest, &told.note]).zip(&self.fonts) {
+            on.font(font);
+            lines.set(on, text.trim(), wide - letters);
+        }
+        // A long reason gives way to what it is that is told.
+        let [verdicts, weakest, note] = &mut *lines;
+        let room = ((high - EDGE) / (LINE * letters)) as usize;
+        weakest.lines.truncate(room.saturating_sub(verdicts.lines.len() + note.lines.len()));
+        let all = verdicts.lines.len() + weakest.lines.len() + note.lines.len();
+        let top = high - EDGE - LINE * letters * all as f64;
+        self.clear();
+        on.fill_with(&self.plate);
+        on.plate(0.0, top, wide, high - top);
+        on.fill_with(&self.rule);
+        on.plate(0.0, high - EDGE, wide, EDGE);
         let inks = [verdict.map_or(&self.ink, |(.., color)| color), &self.ink, &self.ink];
-        let mut foot = 1.1 * letters;
-        for ((line, ink), font) in [&first, &told.weakest, &told.note].into_iter().zip(inks).zip(&self.fonts) {
+        let mut foot = top + letters;
+        for ((lines, ink), font) in lines.iter().zip(inks).zip(&self.fonts) {
             on.fill_with(ink);
             on.font(font);
-            on.write_within(line, 0.5 * letters, foot, wide - letters);
-            foot += LINE * letters;
+            for line in &lines.lines {
+                on.write_within(line, 0.5 * letters, foot, wide - letters);
+                foot += LINE * letters;
+            }
         }
-        self.told.replace(Some(told));
+        drop(lines);
+        self.told.replace(told);
     }
     /// Leaves nothing.
     pub fn clear(&self) {
         self.on.clear(0.0, 0.0, self.size.0, self.size.1);
-        self.canvas.set_text_content(None);
     }
 }

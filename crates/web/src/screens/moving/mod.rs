@@ -4,7 +4,6 @@
 
 mod brush;
 mod head;
-mod letters;
 mod picture;
 
 pub use head::Told;
@@ -15,9 +14,8 @@ use crate::scene::rig::{BLOCK, POINT, Rig};
 use crate::scene::view::View;
 use brush::{Brush, Ink};
 use head::Head;
-use letters::Letters;
+use js_sys::JsString;
 use picture::{Picture, all};
-use std::cell::RefCell;
 use std::rc::Rc;
 use web_sys::{Element, HtmlCanvasElement};
 
@@ -38,6 +36,7 @@ impl Moving {
     /// Takes over from the drawing what moves when a handle is moved that stands somewhere: the rig, the handle, and the parts
     /// of the drawing that it stands for, if any. `from` is where that was taken hold of.
     pub fn begin(self, view: &View, handle: &Element, stands: Spot, parts: &str, from: Spot) {
+        self.end();
         let canvases = self.canvas.get_untracked().zip(self.head.get_untracked());
         let kept = canvases.and_then(|(canvas, head)| Kept::of(&canvas, &head, view, handle, stands, parts, from));
         if let Some(kept) = &kept {
@@ -45,11 +44,14 @@ impl Moving {
         }
         self.kept.set_value(kept.map(Rc::new));
     }
-    /// Paints how it stands, with what is moved at a place.
-    pub fn paint(self, rig: &Rig, at: Spot, told: Told) {
+    /// Paints how it stands, with what is moved at a place. Without a rig nothing is told.
+    pub fn paint(self, rig: &Rig, at: Spot, told: Option<Told>) {
         if let Some(kept) = self.kept.get_value() {
             kept.paint(rig, at);
-            kept.head.tell(told);
+            match told {
+                Some(told) => kept.head.tell(told),
+                None => kept.head.clear(),
+            }
         }
     }
     /// Gives all back to the drawing.
@@ -75,7 +77,9 @@ struct Kept {
     slings: Ink,
     marks: Ink,
     number: Ink,
-    letters: RefCell<Letters>,
+    /// Width of a digit.
+    digit: f64,
+    aligns: [JsString; 2],
     /// What is moved.
     thing: Picture,
     /// Where it was taken from.
@@ -96,12 +100,14 @@ impl Kept {
     ) -> Option<Self> {
         let drawing = handle.closest("svg").ok()??;
         let dots = window().device_pixel_ratio();
-        let size = (dots * f64::from(canvas.client_width()), dots * f64::from(canvas.client_height()));
-        let (on, shown) = (Brush::of(canvas, size)?, view.shown_in(size));
+        let (on, size) = Brush::over(canvas, dots)?;
+        let shown = view.shown_in(size);
         let (unit, corner) = shown;
         on.units(unit, corner);
         let ink = |css: &str| Ink::of(&drawing.query_selector(css).ok()??);
         let number = ink(".tension")?;
+        on.font(&number.font);
+        let digit = on.wide(&"0".into());
         let groups = if parts.is_empty() { Vec::new() } else { all(&drawing, parts) };
         let pictured: Vec<_> = groups.iter().map(|g| (g, (0.0, 0.0))).chain([(handle, stands)]).collect();
         let thing = Picture::of(&drawing, &pictured, shown, dots)?;
@@ -116,7 +122,8 @@ impl Kept {
             legs: ink(".leg:not(.sling)")?,
             slings: ink(".sling")?,
             marks: ink(".block")?,
-            letters: RefCell::new(Letters::of(&number)),
+            digit,
+            aligns: ["start", "center"].map(JsString::from),
             number,
             thing,
             from,
@@ -140,7 +147,28 @@ impl Kept {
         rig.points.iter().for_each(|(x, y)| on.rect(x - POINT, y - POINT, 2.0 * POINT, 2.0 * POINT));
         self.marks.fill(on, Brush::fill);
         self.marks.stroke(on, Brush::stroke);
-        self.letters.borrow_mut().write(on, &self.number, &rig.numbers);
+        self.numbers(rig);
         self.thing.put(on, self.unit, (at.0 - self.from.0, at.1 - self.from.1));
+    }
+    /// On plates of the colour that the edge of their letters has on the drawing: such an edge takes a canvas long.
+    fn numbers(&self, rig: &Rig) {
+        let (on, ink) = (&self.on, &self.number);
+        let left = |middle: bool, wide: f64| if middle { 0.5 * wide } else { 0.0 };
+        if let Some(p) = &ink.stroke {
+            on.alpha(0.8);
+            on.fill_with(&p.color);
+            for n in &rig.numbers {
+                let (wide, (x, y)) = (self.digit * n.text.len() as f64, n.at);
+                on.plate(x - left(n.middle, wide), y - 1.6 * self.digit, wide, 2.0 * self.digit);
+            }
+        }
+        on.font(&ink.font);
+        ink.fill(on, |on| {
+            for (middle, align) in [false, true].into_iter().zip(&self.aligns) {
+                on.align(align);
+                let some = rig.numbers.iter().filter(|n| n.middle == middle);
+                some.for_each(|n| on.write(&n.text.as_str().into(), n.at.0, n.at.1));
+            }
+        });
     }
 }

@@ -36,6 +36,9 @@ impl Picture {
             let (x, y) = (r.left() - page.left(), r.top() - page.top());
             ends = (ends.0.min(x), ends.1.min(y), ends.2.max(x + r.width()), ends.3.max(y + r.height()));
         }
+        // What is farther off than the drawing is wide and high does not come into sight.
+        let (wide, high) = (page.width(), page.height());
+        let ends = (ends.0.max(-wide), ends.1.max(-high), ends.2.min(2.0 * wide), ends.3.min(2.0 * high));
         let from = |end: f64| ((end - ROOM) * dots).floor();
         let at = (from(ends.0), from(ends.1));
         let size = ((ends.2 + ROOM) * dots - at.0, (ends.3 + ROOM) * dots - at.1);
@@ -53,7 +56,9 @@ impl Picture {
     pub fn put(&self, on: &Brush, unit: f64, by: Spot) {
         let whole = |length: f64| (length * unit).round() / unit;
         on.alpha(1.0);
-        on.image(&self.image, self.at.0 + whole(by.0), self.at.1 + whole(by.1), self.size.0, self.size.1);
+        let (x, y) = (self.at.0 + whole(by.0), self.at.1 + whole(by.1));
+        // There is something in it, so it can be put; a device that had no room for it shows none.
+        let _ = on.image(&self.image, x, y, self.size.0, self.size.1);
     }
 }
 
