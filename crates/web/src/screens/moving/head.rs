@@ -3,7 +3,7 @@
 
 use super::brush::{Brush, number, read, style};
 use js_sys::JsString;
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use unmire_audit::verdict::Verdict::{Holds, HoldsBelowStopLoad, Overloaded, Unknown};
 use web_sys::HtmlCanvasElement;
 
@@ -66,6 +66,10 @@ impl Lines {
 #[derive(Debug)]
 pub struct Head {
     on: Brush,
+    canvas: HtmlCanvasElement,
+    dots: f64,
+    /// Height that is painted, in dots.
+    painted: Cell<f64>,
     /// Width and height in dots.
     size: (f64, f64),
     /// Size of the letters in dots.
@@ -92,6 +96,9 @@ impl Head {
             [(Holds, "--holds"), (HoldsBelowStopLoad, "--below"), (Unknown, "--unknown"), (Overloaded, "--over")];
         Some(Self {
             on,
+            canvas: canvas.clone(),
+            dots,
+            painted: Cell::new(f64::NAN),
             size,
             letters,
             fonts: [700, 600, 400].map(|weight| format!("{weight} {letters}px {}", read("font-family")).into()),
@@ -126,6 +133,10 @@ impl Head {
         let all = verdicts.lines.len() + weakest.lines.len() + note.lines.len();
         let top = high - EDGE - LINE * letters * all as f64;
         self.clear();
+        // At the top of the window, what is painted stays in sight, and no more of the drawing than that is covered.
+        if self.painted.replace(high - top) != high - top {
+            let _ = self.canvas.style().set_property("top", &format!("{}px", -top / self.dots));
+        }
         on.fill_with(&self.plate);
         on.plate(0.0, top, wide, high - top);
         on.fill_with(&self.rule);
