@@ -1,12 +1,10 @@
-//! The drawing of what keeps still: a text that is put into the page in one go, every name escaped. The rows of the table of
-//! tensions.
+//! The drawing of what keeps still: a text that is put into the page in one go, every name escaped.
 
 use super::view::{View, WIDTH, bar};
 use crate::engine::Units;
-use crate::units;
 use core::fmt::Write as _;
 use unmire_model::{Length, Vec3};
-use unmire_planner::report::{PlanLeg, Site};
+use unmire_planner::report::Site;
 
 /// What the drawing says, in the reader's language.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -153,31 +151,10 @@ pub fn keep_clear(view: &View, rings: &[Vec<Spot>], word: &str) -> String {
     out
 }
 
-/// A row of the table of tensions.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Row {
-    /// From where to where.
-    pub leg: String,
-    /// At work.
-    pub work: String,
-    /// At stall.
-    pub stall: String,
-}
-/// The rows of the table of tensions.
-#[must_use]
-pub fn rows(legs: &[PlanLeg], reader: Units) -> Vec<Row> {
-    let row = |l: &PlanLeg| Row {
-        leg: format!("{} → {}", l.from, l.to),
-        work: units::load(reader, Some(l.tension_work.as_n())),
-        stall: units::load(reader, l.tension_stall.map(unmire_model::Force::as_n)),
-    };
-    legs.iter().map(row).collect()
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use unmire_model::{Angle, Force};
+    use unmire_model::Angle;
 
     fn site() -> Site {
         Site {
@@ -207,18 +184,5 @@ mod tests {
         // Each ring begins once; the hatch has a line of its own.
         assert_eq!((text.matches('M').count(), text.matches('L').count()), (3, 4), "{text}");
         assert_eq!(keep_clear(&view, &[], "keep clear"), "");
-    }
-    #[test]
-    fn regress_the_table_has_a_row_for_every_leg() {
-        let leg = PlanLeg {
-            member: "line".into(),
-            from: "a".into(),
-            to: "<b>".into(),
-            length: Length::from_m(9.0),
-            tension_work: Force::from_n(12_341.0),
-            tension_stall: None,
-        };
-        let rows = rows(&[leg], Units::Metric);
-        assert_eq!((rows[0].leg.as_str(), rows[0].work.as_str(), rows[0].stall.as_str()), ("a → <b>", "12.4 kN", "–"));
     }
 }

@@ -1,4 +1,4 @@
-//! The drawing of a rig: where on the page its lines, marks and numbers are.
+//! A rig on the page: where its lines, marks and numbers are on the drawing, and the table of its tensions.
 
 use super::draw::Spot;
 use super::view::View;
@@ -94,6 +94,27 @@ impl Rig {
     }
 }
 
+/// A row of the table of tensions.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Row {
+    /// From where to where.
+    pub leg: String,
+    /// At work.
+    pub work: String,
+    /// At stall.
+    pub stall: String,
+}
+/// The rows of the table of tensions.
+#[must_use]
+pub fn rows(legs: &[PlanLeg], reader: Units) -> Vec<Row> {
+    let row = |l: &PlanLeg| Row {
+        leg: format!("{} → {}", l.from, l.to),
+        work: units::load(reader, Some(l.tension_work.as_n())),
+        stall: units::load(reader, l.tension_stall.map(unmire_model::Force::as_n)),
+    };
+    legs.iter().map(row).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -101,7 +122,7 @@ mod tests {
     use unmire_planner::report::Site;
 
     #[test]
-    fn regress_a_rig_is_drawn_where_it_settles_and_its_long_legs_have_numbers() {
+    fn regress_a_rig_is_drawn_where_it_settles_its_long_legs_have_numbers_and_every_leg_a_row() {
         let site = Site {
             way_out: Angle::from_deg(10.0),
             way_out_distance: Length::from_m(8.0),
@@ -123,7 +144,8 @@ mod tests {
             tension_stall: None,
         };
         let all = [point("a", "fairlead", 0.0), point("<b>", "block", 8.0), point("c", "anchor", 9.0)];
-        let drawn = Rig::of(&view, &all, &[leg], Units::Metric);
+        let legs = [leg];
+        let drawn = Rig::of(&view, &all, &legs, Units::Metric);
         let (from, to) = (view.spot(Vec3::ZERO), view.spot(Vec3::new(8.0, 0.0, 0.0)));
         assert_eq!((drawn.legs.as_slice(), drawn.slings.len()), ([(from, to)].as_slice(), 0), "{drawn:?}");
         assert_eq!((drawn.points.as_slice(), drawn.blocks.as_slice()), ([from].as_slice(), [to].as_slice()));
@@ -131,5 +153,7 @@ mod tests {
         assert_eq!(drawn.marks().matches('z').count(), 2);
         assert_eq!(drawn.numbers.iter().map(|n| n.text.as_str()).collect::<Vec<_>>(), ["12.4 kN"]);
         assert_eq!(Rig::default().marks(), "");
+        let rows = rows(&legs, Units::Metric);
+        assert_eq!((rows[0].leg.as_str(), rows[0].work.as_str(), rows[0].stall.as_str()), ("a → <b>", "12.4 kN", "–"));
     }
 }

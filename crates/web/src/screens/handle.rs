@@ -108,16 +108,14 @@ pub fn Handle(thing: Thing) -> impl IntoView {
         let at = (f64::from(e.client_x()), f64::from(e.client_y()));
         view.under(at, (r.left(), r.top(), r.width(), r.height())).map(|at| view.ground(at))
     };
+    // Whether it is this that moves; nothing does when the screen goes.
     let moves = move || {
-        let mine = |m: &Option<Moved>| m.as_ref().is_some_and(|m| m.thing == thing.get_value());
-        place.moved.with_untracked(mine)
+        let moved = place.moved.try_get_untracked().flatten();
+        moved.filter(|m| thing.try_get_value().is_some_and(|thing| thing == m.thing))
     };
     // The thing may go while it is held.
     on_cleanup(move || {
-        if thing
-            .try_get_value()
-            .is_some_and(|t| place.moved.try_get_untracked().flatten().is_some_and(|m| m.thing == t))
-        {
+        if moves().is_some() {
             place.moved.set(None);
         }
     });
@@ -165,22 +163,18 @@ pub fn Handle(thing: Thing) -> impl IntoView {
         at_once(|| place.moved.set(Some(moved)));
     };
     let lets_go = move |e: &PointerEvent| {
-        let mine = held.get_value().is_some_and(|h| h.finger == e.pointer_id());
-        if mine {
-            held.set_value(None);
-        }
-        mine && moves()
+        held.get_value().filter(|h| h.finger == e.pointer_id())?;
+        held.set_value(None);
+        moves()
     };
     let up = move |e: PointerEvent| {
-        if lets_go(&e)
-            && let Some(m) = place.moved.get_untracked()
-        {
+        if let Some(m) = lets_go(&e) {
             place.put(s, &m);
             place.moved.set(None);
         }
     };
     let give_up = move |e: PointerEvent| {
-        if lets_go(&e) {
+        if lets_go(&e).is_some() {
             place.moved.set(None);
         }
     };

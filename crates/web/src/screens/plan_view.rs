@@ -1,7 +1,6 @@
 //! The plan to scale: what lies where, the rig that is looked at with its tensions, and everything that can be moved.
 
 use super::handle::Handle;
-use super::moving::Told;
 use super::scene::Place;
 use crate::dom::prelude::*;
 use crate::engine::Units;
@@ -65,19 +64,17 @@ pub fn PlanView() -> impl IntoView {
     effect(move || {
         let (Some(moved), Some(view)) = (place.moved.get(), place.view.get()) else { return place.moving.end() };
         let (at, seen, reader) = (view.spot(moved.to), view.seen_from(moved.come()), s.settings.get().units);
-        place.now.with(|now| match now {
-            Some(Ok(r)) => place.moving.paint(&Rig::of(&seen, &r.points, &r.legs, reader), at, Some(Place::told(s, r))),
-            Some(Err(why)) => {
-                let told = Told { word: s.say("scene.misfit"), weakest: why.clone(), ..Told::default() };
-                place.moving.paint(&Rig::default(), at, Some(told));
-            }
-            None => place.moving.paint(&Rig::default(), at, None),
+        place.now.with(|now| {
+            let rig = now.as_ref().and_then(|now| now.as_ref().ok());
+            let drawn = rig.map(|r| Rig::of(&seen, &r.points, &r.legs, reader)).unwrap_or_default();
+            place.moving.paint(&drawn, at, Place::told(s, now.as_ref()));
         });
     });
     // What is told while something moves, for who can't see it: where that rests.
     let rests = Signal::new(move || {
-        let told = place.shown.with(Option::is_some).then(|| place.with_rig(|r| Place::told(s, r))).flatten()?;
-        Some(format!("{}. {} {} {}", told.word, told.stop, told.weakest, told.note))
+        let moves = place.shown.with(Option::is_some);
+        let told = moves.then(|| place.judged.with(|j| Place::told(s, j.as_ref()))).flatten()?;
+        Some([told.first(), told.weakest, told.note].join(" "))
     });
     let count = Signal::new(move || rig.with(|r| r.numbers.len()));
     let numbers = move || (0..count.get()).collect::<Vec<usize>>();

@@ -12,9 +12,10 @@ use super::rest::Rest;
 use super::stuck::Stuck;
 use crate::dom::prelude::*;
 use crate::scene::place::Polar;
+use crate::scene::rig::{Row, rows as rows_of};
 use crate::scene::thing::{self, Moved, Thing};
 use crate::scene::view::View;
-use crate::scene::{Read, Rigged, Watch, draw};
+use crate::scene::{Read, Rigged, Watch};
 use crate::session::{Open, Planned, Session, say, session};
 use crate::{show, units};
 use std::cell::RefCell;
@@ -176,12 +177,18 @@ impl Place {
         let (selected, other) = (RwSignal::new(None), RwSignal::new(Thing::Vehicle));
         Self { case, moved, shown, rest, moving: Moving::new(), rigged, tried, now, judged, view, selected, other }
     }
-    /// What is told of a rig while something moves.
-    pub fn told(s: Session, rig: &Judged) -> Told {
+    /// What is told while something moves, of a rig or of why there is none.
+    pub fn told(s: Session, seen: Option<&Result<Judged, String>>) -> Option<Told> {
+        let rig = match seen? {
+            Ok(rig) => rig,
+            Err(why) => {
+                return Some(Told { word: s.say("scene.misfit"), weakest: why.clone(), ..Told::default() });
+            }
+        };
         let verdict = rig.verdict;
         let stop = rig.stop.map(|load| stop(s, load)).unwrap_or_default();
         let weakest = rig.weakest.as_ref().map(|part| weakest(s, part, rig.margin)).unwrap_or_default();
-        Told { verdict, word: s.translate("verdict", verdict), stop, weakest, note: s.say("scene.moving") }
+        Some(Told { verdict, word: s.translate("verdict", verdict), stop, weakest, note: s.say("scene.moving") })
     }
     /// The judged rig.
     pub fn with_rig<T>(self, f: impl FnOnce(&Judged) -> T) -> Option<T> {
@@ -374,12 +381,12 @@ fn Legs() -> impl IntoView {
     let (s, place) = (session(), expect_context::<Place>());
     let rows = Signal::new(move || {
         let u = s.settings.get().units;
-        place.with_rig(|r| draw::rows(&r.legs, u)).unwrap_or_default()
+        place.with_rig(|r| rows_of(&r.legs, u)).unwrap_or_default()
     });
     // A row stays while its leg does, and a cell while its number does.
     let names = Signal::new(move || rows.with(|r| r.iter().map(|r| r.leg.clone()).enumerate().collect::<Vec<_>>()));
     let row = move |(i, leg): (usize, String)| {
-        let cell = move |pick: fn(&draw::Row) -> &str| {
+        let cell = move |pick: fn(&Row) -> &str| {
             Signal::new(move || rows.with(|r| r.get(i).map(|r| pick(r).to_owned())).unwrap_or_default())
         };
         let (work, stall) = (cell(|r| &r.work), cell(|r| &r.stall));

@@ -21,6 +21,12 @@ pub struct Told {
     /// What it is that is told.
     pub note: String,
 }
+impl Told {
+    /// Verdict and stop rule.
+    pub fn first(&self) -> String {
+        if self.verdict.is_empty() { self.word.clone() } else { format!("{}. {}", self.word, self.stop) }
+    }
+}
 
 /// Height of a line to the size of the letters. The style sheet gives room for six.
 const LINE: f64 = 1.25;
@@ -118,8 +124,8 @@ impl Head {
         let (on, (wide, high), letters) = (&self.on, self.size, self.letters);
         let verdict = self.verdicts.iter().find(|(word, ..)| *word == told.verdict);
         let first = match verdict {
-            Some((_, shape, _)) => format!("{shape} {}. {}", told.word, told.stop),
-            None => told.word.clone(),
+            Some((_, shape, _)) => format!("{shape} {}", told.first()),
+            None => told.first(),
         };
         let mut lines = self.lines.borrow_mut();
         for ((lines, text), font) in lines.iter_mut().zip([&first, &told.weakest, &told.note]).zip(&self.fonts) {
@@ -156,6 +162,7 @@ impl Head {
     }
     /// Leaves nothing.
     pub fn clear(&self) {
+        self.told.take();
         self.on.clear(0.0, 0.0, self.size.0, self.size.1);
     }
 }
