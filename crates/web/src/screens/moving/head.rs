@@ -132,10 +132,14 @@ impl Head {
             on.font(font);
             lines.set(on, text.trim(), wide - letters);
         }
-        // A long reason gives way to what it is that is told.
+        // Where there is no room the weakest part's last line is narrow: nothing is left out.
         let [verdicts, weakest, note] = &mut *lines;
         let room = ((high - EDGE) / (LINE * letters)) as usize;
-        weakest.lines.truncate(room.saturating_sub(verdicts.lines.len() + note.lines.len()));
+        let last = room.saturating_sub(verdicts.lines.len() + note.lines.len() + 1);
+        if weakest.lines.len() > last + 1 {
+            let rest = weakest.lines.split_off(last);
+            weakest.lines.push(rest.iter().map(String::from).collect::<Vec<_>>().join(" ").into());
+        }
         let all = verdicts.lines.len() + weakest.lines.len() + note.lines.len();
         let top = high - EDGE - LINE * letters * all as f64;
         self.clear();
