@@ -7,7 +7,7 @@ use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use unmire_casefile::Document;
 use unmire_model::case::Case;
-use unmire_planner::{Options, glance, plan};
+use unmire_planner::{Glancer, Options, glance, plan};
 
 fn case(path: &str) -> Case {
     let text = std::fs::read_to_string(format!("{}/{path}", env!("CARGO_MANIFEST_DIR"))).unwrap();
@@ -43,6 +43,9 @@ fn glances(c: &mut Criterion) {
         case.anchors[0].position.y += 0.3;
         glance(&case, &layout, &actions, &options).unwrap();
         group.bench_function(path, |b| b.iter(|| glance(black_box(&case), &layout, &actions, &options)));
+        // As a page does it, from the last look.
+        let mut glancer = Glancer::of(&case, &actions, &options).unwrap();
+        group.bench_function(format!("{path}, again"), |b| b.iter(|| glancer.glance(black_box(&case), &layout)));
     }
     group.finish();
 }

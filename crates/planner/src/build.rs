@@ -141,7 +141,7 @@ pub fn build(rigging: &Rigging<'_>, stiffness: &dyn Fn(&Piece) -> Option<Force>)
     let start = match &rigging.pull {
         Pull::Winch { on, winch } => {
             let at = on.place(winch.position);
-            let node = b.fixed(format!("fairlead of {}", winch.id), at);
+            let node = b.fixed("fairlead of ".to_owned() + &winch.id, at);
             if on.is_stuck() {
                 b.stuck.push(node);
             }
@@ -171,7 +171,7 @@ pub fn build(rigging: &Rigging<'_>, stiffness: &dyn Fn(&Piece) -> Option<Force>)
                         place: format!("block of station {}; a block or a ring belongs there", i + 1),
                     });
                 }
-                (format!("block {}", block.id), block.mass.map_or(Force::ZERO, |m| m.weight()))
+                ("block ".to_owned() + &block.id, block.mass.map_or(Force::ZERO, |m| m.weight()))
             }
             (None, true) => ("dead end".to_owned(), Force::ZERO),
             (None, false) => return Err(NotBuilt::NoPiece { place: format!("block of station {}", i + 1) }),
@@ -226,7 +226,7 @@ impl Builder<'_> {
     /// One node a vehicle point, however often the rig uses it.
     fn point(&mut self, on: Veh<'_>, point: &RecoveryPoint) -> usize {
         let name = if on.is_stuck() {
-            format!("point {}", point.id)
+            "point ".to_owned() + &point.id
         } else {
             format!("point {} of {}", point.id, on.vehicle().name)
         };
@@ -242,7 +242,7 @@ impl Builder<'_> {
     }
     /// One node an anchor, however often the rig uses it: its forces add up.
     fn anchor(&mut self, leg: &Leg<'_>) -> usize {
-        let name = format!("anchor {}", leg.anchor.id);
+        let name = "anchor ".to_owned() + &leg.anchor.id;
         match self.out.nodes.iter().position(|n| n.fixed && n.name == name) {
             Some(i) => i,
             None => self.fixed(name, leg.anchor.attachment()),

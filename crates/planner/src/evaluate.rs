@@ -104,6 +104,21 @@ pub fn solve_rigging(
     rigging: &Rigging<'_>,
     need: Force,
 ) -> Result<Solved, NoRig> {
+    solve_rigging_near(ctx, solver, rigging, need, Equilibrium::default())
+}
+
+/// As [`solve_rigging`], searched from an equilibrium at work: of the same rig a little elsewhere it is found at once, of another
+/// one as ever.
+///
+/// # Errors
+/// As [`solve_rigging`].
+pub fn solve_rigging_near(
+    ctx: &Context<'_>,
+    solver: &mut Solver,
+    rigging: &Rigging<'_>,
+    need: Force,
+    near: Equilibrium,
+) -> Result<Solved, NoRig> {
     let mut built = build(rigging, &|p| ctx.stiffness(p))?;
     let mut winch = None;
     let mut ability = None;
@@ -136,7 +151,7 @@ pub fn solve_rigging(
             Some(pull.map_or(Force::from_n(f64::NAN), |p| p.high()))
         }
     };
-    let loads = solve(solver, &mut built, rigging, need, ctx.way_out, stall_of)?;
+    let loads = solve(solver, &mut built, rigging, need, ctx.way_out, near, stall_of)?;
     if let Some(problem) = problem {
         return Err(NoRig::Winch(problem));
     }

@@ -3,7 +3,7 @@
 
 use crate::context::{Context, Known};
 use crate::demand;
-use crate::evaluate::{facts, solve_rigging};
+use crate::evaluate::{facts, solve_rigging_near};
 use crate::plan::{Options, PlanError};
 use crate::present::{legs, points, ties, with_tie_legs, with_tie_points};
 use crate::report::{PlanLeg, PlanPoint};
@@ -13,7 +13,7 @@ use unmire_audit::judge::judge_without_findings;
 use unmire_audit::policy::Policy;
 use unmire_audit::verdict::Verdict;
 use unmire_mechanics::ground::{ActionKind, Need};
-use unmire_mechanics::rig::Solver;
+use unmire_mechanics::rig::{Equilibrium, Solver};
 use unmire_model::case::Case;
 use unmire_model::gear::{Piece, PieceKind};
 use unmire_model::layout::Layout;
@@ -51,6 +51,8 @@ pub struct Glancer {
     need: Need,
     known: Rc<Known>,
     solver: Solver,
+    /// The rig at work when it was last looked at: from there the next look is mostly not far.
+    last: Equilibrium,
 }
 
 impl Glancer {
@@ -61,7 +63,13 @@ impl Glancer {
     pub fn of(case: &Case, actions: &[&str], options: &Options) -> Result<Self, PlanError> {
         let need = demand::need_for(case, &actions_named(actions)?, &mut Silent).map_err(PlanError::Need)?;
         let known = Context::of(case, &options.policy).known();
-        Ok(Self { policy: options.policy.clone(), need, known, solver: Solver::default() })
+        Ok(Self {
+            policy: options.policy.clone(),
+            need,
+            known,
+            solver: Solver::default(),
+            last: Equilibrium::default(),
+        })
     }
     /// Judges a rig where it stands now. The case must be the one from before, but for where its anchors, helpers and obstacles
     /// stand.
@@ -69,11 +77,11 @@ impl Glancer {
     /// # Errors
     /// As [`check_layout`](crate::check_layout).
     pub fn glance(&mut self, case: &Case, layout: &Layout) -> Result<Glance, PlanError> {
-        let Self { policy, need, known, solver } = self;
+        let Self { policy, need, known, solver, last } = self;
         let ctx = Context::moved(case, policy, known.clone());
         let rigging = resolve(case, layout).map_err(PlanError::NoSuch)?;
-        let solved =
-            solve_rigging(&ctx, solver, &rigging, need.total.high()).map_err(|e| PlanError::Rig(e.to_string()))?;
+        let solved = solve_rigging_near(&ctx, solver, &rigging, need.total.high(), core::mem::take(last))
+            .map_err(|e| PlanError::Rig(e.to_string()))?;
         if crate::sharing::shares(&rigging) {
             solved.share_out(&ctx, &rigging);
         }
@@ -83,14 +91,16 @@ impl Glancer {
         let judgement = judge_without_findings(&facts, ctx.policy);
         let part = |i: usize| facts.parts.get(judgement.checks.get(i)?.part).map(|p| p.name.clone());
         let ties = ties(&ctx, &rigging, &facts);
-        Ok(Glance {
+        let seen = Glance {
             verdict: judgement.verdict,
             weakest: judgement.weakest.and_then(part),
             lowest_margin: judgement.lowest_margin,
             stop: judgement.stop_load,
             points: with_tie_points(points(&solved), &ties),
             legs: with_tie_legs(legs(&solved), &ties),
-        })
+        };
+        *last = solved.loads.poor;
+        Ok(seen)
     }
 }
 

@@ -54,7 +54,7 @@ pub fn at_work(structure: &mut Structure, rigging: &Rigging<'_>, need: Force, wa
     set(structure, rigging, true);
 }
 
-/// Solves a built rigging.
+/// Solves a built rigging, searched from an equilibrium nearby, or afresh from one that is empty.
 ///
 /// # Errors
 /// As the solver: a rig that has no certified balance has no loads.
@@ -64,10 +64,12 @@ pub fn solve(
     rigging: &Rigging<'_>,
     need: Force,
     way_out: Vec3,
+    near: Equilibrium,
     stall_of: impl FnOnce(&Equilibrium, &Built) -> Option<Force>,
 ) -> Result<Loads, RigError> {
     at_work(&mut built.structure, rigging, need, way_out, &built.stuck);
-    let poor = solver.solve(&built.structure)?;
+    let mut poor = near;
+    solver.solve_from(&built.structure, &mut poor)?;
     // The next two are the same rig under other forces: the search for them starts where this one ended.
     let mut good = poor.clone();
     if built.structure.lines.first().is_some_and(|l| !l.turns.is_empty()) {
