@@ -77,7 +77,27 @@ impl Catalogue {
     /// The words behind a key with their blanks filled: `{n}` by what is given for `n`.
     #[must_use]
     pub fn fill(&self, key: &str, with: &[(&str, &str)]) -> String {
-        with.iter().fold(self.say(key), |text, (name, value)| text.replace(&format!("{{{name}}}"), value))
+        let mut rest = self.find(key).unwrap_or(key);
+        let mut out = String::with_capacity(2 * rest.len());
+        while let Some((before, blank)) = rest.split_once('{') {
+            out.push_str(before);
+            let name = blank.split_once('}').and_then(|(name, after)| {
+                let (_, value) = with.iter().find(|(n, _)| *n == name)?;
+                Some((value, after))
+            });
+            rest = match name {
+                Some((value, after)) => {
+                    out.push_str(value);
+                    after
+                }
+                // No blank.
+                None => {
+                    out.push('{');
+                    blank
+                }
+            };
+        }
+        out + rest
     }
     /// The words for a word that the planner uses, such as a verdict; the word itself if there are none.
     #[must_use]
@@ -222,6 +242,9 @@ mod tests {
     fn regress_blanks_are_filled_and_languages_found() {
         let c = Catalogue { words: vec![("ab", "{n} of {m}")] };
         assert_eq!(c.fill("ab", &[("n", "1"), ("m", "2")]), "1 of 2");
+        assert_eq!(c.fill("ab", &[("n", "{m}"), ("m", "2")]), "{m} of 2");
+        let c = Catalogue { words: vec![("ab", "{n}{n} {x} { {n")] };
+        assert_eq!(c.fill("ab", &[("n", "1")]), "11 {x} { {n");
         assert_eq!(Language::by_tag("de-AT"), Some(Language::German));
         assert_eq!(Language::by_tag("fr"), None);
     }

@@ -32,7 +32,7 @@ fn power_of_ten(e: i32) -> f64 {
     (0..e.unsigned_abs()).fold(1.0, |p, _| if e < 0 { p / 10.0 } else { p * 10.0 })
 }
 
-/// Rounds to so many significant figures and prints without needless zeros; groups of three with commas.
+/// Rounds to so many significant figures and prints without needless zeros; groups of three with commas, up to 10^19.
 #[must_use]
 pub fn significant(value: f64, figures: u32, round: Round) -> String {
     if !value.is_finite() {
@@ -55,27 +55,46 @@ pub fn significant(value: f64, figures: u32, round: Round) -> String {
         Round::Nearest => libm::round(scaled),
     };
     let rounded = if decimals >= 0 { whole / power_of_ten(decimals) } else { whole * power_of_ten(-decimals) };
-    let text = format!("{:.*}", usize::try_from(decimals.max(0)).unwrap_or(0), rounded);
-    let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text };
-    let grouped = group(&text);
-    if value < 0.0 && rounded != 0.0 { format!("-{grouped}") } else { grouped }
-}
-
-/// Commas between groups of three digits, from five digits on.
-fn group(text: &str) -> String {
-    let (whole, rest) = text.split_once('.').map_or((text, None), |(w, r)| (w, Some(r)));
-    let mut out = String::with_capacity(text.len() + 4);
-    for (i, c) in whole.chars().enumerate() {
-        if i > 0 && whole.len() > 3 && (whole.len() - i) % 3 == 0 {
-            out.push(',');
-        }
-        out.push(c);
+    let mut out = String::with_capacity(16);
+    if value < 0.0 && rounded != 0.0 {
+        out.push('-');
     }
-    if let Some(r) = rest {
-        out.push('.');
-        out.push_str(r);
+    // As whole numbers where they hold it exactly: to print a fraction takes three times as long.
+    let step = 10_u64.checked_pow(decimals.unsigned_abs()).filter(|_| whole < 1e15);
+    let exact = step.and_then(|step| match whole as u64 {
+        n if decimals > 0 => Some((n / step, n % step)),
+        n => Some((n.checked_mul(step)?, 0)),
+    });
+    match exact {
+        Some((before, after)) => {
+            group(&mut out, before);
+            if after > 0 {
+                out.push('.');
+                digits(&mut out, after, decimals);
+                let end = out.trim_end_matches('0').len();
+                out.truncate(end);
+            }
+        }
+        None => out += &rounded.to_string(),
     }
     out
+}
+
+/// Commas between groups of three digits, from four digits on.
+fn group(out: &mut String, n: u64) {
+    if n < 1000 {
+        return digits(out, n, 1);
+    }
+    group(out, n / 1000);
+    out.push(',');
+    digits(out, n % 1000, 3);
+}
+/// At least so many digits.
+fn digits(out: &mut String, n: u64, least: i32) {
+    if n > 9 || least > 1 {
+        digits(out, n / 10, least - 1);
+    }
+    out.extend(char::from_digit((n % 10) as u32, 10));
 }
 
 /// Figures of a force: two under ten units, three above. Site inputs are not known better.
@@ -216,7 +235,7 @@ pub fn show_time(t: Time) -> String {
 }
 
 fn with_unit(number: &str, unit: &str) -> String {
-    if number == UNKNOWN { number.into() } else { format!("{number} {unit}") }
+    if number == UNKNOWN { number.into() } else { [number, " ", unit].concat() }
 }
 
 fn range<Q: crate::range::Scalar>(r: &Range<Q>, show: impl Fn(Q) -> String) -> String {
@@ -256,6 +275,35 @@ mod tests {
                 assert!(up <= n * 1.1 + 1e-9 && down >= n * 0.9 - 1e-9, "{n} {up} {down}");
             }
         }
+    }
+
+    #[test]
+    fn regress_a_number_is_printed_as_the_library_prints_it_but_for_needless_zeros_and_with_commas() {
+        for figures in 1..9 {
+            for i in 1..4000_u32 {
+                let value = f64::from(i) * 3.7e-9 * libm::pow(10.0, f64::from(i % 22));
+                let step = libm::pow(10.0, libm::floor(libm::log10(value)) + 1.0 - f64::from(figures));
+                for (round, least, most) in
+                    [(Round::Nearest, -0.5, 0.5), (Round::Up, 0.0, 1.0), (Round::Down, -1.0, 0.0)]
+                {
+                    let shown = significant(value, figures, round);
+                    let plain = shown.replace(',', "");
+                    let decimals = plain.split_once('.').map_or(0, |(_, d)| d.len());
+                    let number: f64 = plain.parse().unwrap();
+                    assert_eq!(format!("{number:.decimals$}"), plain, "{value} {figures}");
+                    let off = (number - value) / step;
+                    assert!((least - 1e-3..=most + 1e-3).contains(&off), "{shown} {value} {round:?}");
+                    assert!(!(shown.contains('.') && shown.ends_with('0')), "{shown}");
+                    let whole = shown.split('.').next().unwrap();
+                    assert!(whole.split(',').skip(1).all(|g| g.len() == 3), "{shown}");
+                    assert!(whole.split(',').all(|g| !g.is_empty() && g.len() < 4), "{shown}");
+                    assert_eq!(significant(-value, figures, round), format!("-{shown}"));
+                }
+            }
+        }
+        let up = |value| significant(value, 2, Round::Up);
+        assert_eq!((up(9.96).as_str(), up(0.0996).as_str(), up(999.6).as_str()), ("10", "0.1", "1,000"));
+        assert_eq!(significant(1e20, 2, Round::Nearest), "100000000000000000000");
     }
 
     #[test]
