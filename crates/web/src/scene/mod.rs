@@ -3,6 +3,7 @@
 
 pub mod assumed;
 pub mod draw;
+pub mod lines;
 pub mod place;
 pub mod question;
 pub mod rig;

@@ -62,8 +62,9 @@ pub fn PlanView() -> impl IntoView {
     };
     // While something moves it is painted over the drawing, which follows when that rests.
     effect(move || {
-        let (Some(moved), Some(view)) = (place.moved.get(), place.view.get()) else { return place.moving.end() };
-        let (at, seen, reader) = (view.spot(moved.to), view.seen_from(moved.come()), s.settings.get().units);
+        let now = place.moved.with(|m| m.as_ref().map(|m| (m.to, m.come())));
+        let (Some((to, come)), Some(view)) = (now, place.view.get()) else { return place.moving.end() };
+        let (at, seen, reader) = (view.spot(to), view.seen_from(come), s.settings.with(|s| s.units));
         place.now.with(|now| {
             let rig = now.as_ref().and_then(|now| now.as_ref().ok());
             let drawn = rig.map(|r| Rig::of(&seen, &r.points, &r.legs, reader)).unwrap_or_default();

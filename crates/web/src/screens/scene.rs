@@ -10,7 +10,9 @@ use super::parts::{Complaints, Verdict};
 use super::plan_view::PlanView;
 use super::rest::Rest;
 use super::stuck::Stuck;
+use crate::catalogue::Catalogue;
 use crate::dom::prelude::*;
+use crate::engine::Units;
 use crate::scene::place::Polar;
 use crate::scene::rig::{Row, rows as rows_of};
 use crate::scene::thing::{self, Moved, Thing};
@@ -179,16 +181,19 @@ impl Place {
     }
     /// What is told while something moves, of a rig or of why there is none.
     pub fn told(s: Session, seen: Option<&Result<Judged, String>>) -> Option<Told> {
-        let rig = match seen? {
-            Ok(rig) => rig,
-            Err(why) => {
-                return Some(Told { word: s.say("scene.misfit"), weakest: why.clone(), ..Told::default() });
-            }
-        };
-        let verdict = rig.verdict;
-        let stop = rig.stop.map(|load| stop(s, load)).unwrap_or_default();
-        let weakest = rig.weakest.as_ref().map(|part| weakest(s, part, rig.margin)).unwrap_or_default();
-        Some(Told { verdict, word: s.translate("verdict", verdict), stop, weakest, note: s.say("scene.moving") })
+        let (seen, units) = (seen?, s.settings.with(|s| s.units));
+        Some(s.words.with(|w| {
+            let rig = match seen {
+                Ok(rig) => rig,
+                Err(why) => {
+                    return Told { word: w.say("scene.misfit"), weakest: why.clone(), ..Told::default() };
+                }
+            };
+            let verdict = rig.verdict;
+            let stop = rig.stop.map(|load| stop(w, units, load)).unwrap_or_default();
+            let weakest = rig.weakest.as_ref().map(|part| weakest(w, part, rig.margin)).unwrap_or_default();
+            Told { verdict, word: w.translate("verdict", verdict), stop, weakest, note: w.say("scene.moving") }
+        }))
     }
     /// The judged rig.
     pub fn with_rig<T>(self, f: impl FnOnce(&Judged) -> T) -> Option<T> {
@@ -287,12 +292,12 @@ fn rig<T>(seen: Signal<Option<Result<Judged, String>>>, f: impl FnOnce(&Judged) 
         _ => None,
     })
 }
-fn weakest(s: Session, part: &str, margin: Option<f64>) -> String {
-    s.fill("rigs.weakest", &[("part", part), ("margin", &units::margin(margin))])
+fn weakest(words: &Catalogue, part: &str, margin: Option<f64>) -> String {
+    words.fill("rigs.weakest", &[("part", part), ("margin", &units::margin(margin))])
 }
-fn stop(s: Session, load: Force) -> String {
-    let load = units::capacity(s.settings.get().units, Some(load.as_n()));
-    s.fill("rigs.stop", &[("load", &load)])
+fn stop(words: &Catalogue, units: Units, load: Force) -> String {
+    let load = units::capacity(units, Some(load.as_n()));
+    words.fill("rigs.stop", &[("load", &load)])
 }
 
 /// The rig that is looked at: verdict, weakest part, stop rule.
@@ -306,9 +311,12 @@ fn Looked() -> impl IntoView {
             _ => place.judged.get(),
         });
     let weakest = Signal::new(move || -> Option<String> {
-        rig(seen, |r| r.weakest.as_ref().map(|part| weakest(s, part, r.margin)))?
+        s.words.with(|w| rig(seen, |r| r.weakest.as_ref().map(|part| weakest(w, part, r.margin)))?)
     });
-    let stop = Signal::new(move || -> Option<String> { Some(stop(s, rig(seen, |r| r.stop)??)) });
+    let stop = Signal::new(move || -> Option<String> {
+        let (load, units) = (rig(seen, |r| r.stop)??, s.settings.with(|s| s.units));
+        Some(s.words.with(|w| stop(w, units, load)))
+    });
     let verdict = Signal::new(move || rig(seen, |r| r.verdict.to_owned()));
     let family = Signal::new(move || rig(seen, |r| s.translate("family", r.family)));
     let misfit = Signal::new(move || seen.with(|j| j.as_ref().and_then(|j| j.as_ref().err().cloned())));

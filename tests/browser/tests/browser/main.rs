@@ -51,6 +51,7 @@ const ALL: &[Named] = trials![
     scene::regress_anchors_come_and_go,
     scene::regress_a_rig_goes_from_holds_to_overloaded_while_it_is_dragged,
     scene::regress_what_is_painted_is_what_is_drawn,
+    scene::regress_what_is_held_stays_under_the_finger_though_the_page_was_scrolled,
     scene::regress_a_drag_that_is_cut_short_leaves_the_scene_whole,
     scene::regress_the_vehicle_is_moved_by_drag_and_by_steps,
     scene::regress_a_block_is_hung_elsewhere,

@@ -159,12 +159,14 @@ pub fn regress_a_rig_goes_from_holds_to_overloaded_while_it_is_dragged(page: &Pa
     let (x, y) = middle(page, ".handle.anchor");
     let (stood, place) = (told(), board());
     assert_eq!(stood, "");
+    page.js(READ);
     page.drag_start(x, y);
     let mut seen = vec![stood];
     for step in 1..=24 {
         page.drag_move(x - 12.0 * f64::from(step), y + 8.0 * f64::from(step));
         page.eventually("it follows", told, |now| now != seen.last().unwrap());
         seen.push(told());
+        assert_eq!(painted_above(page), *seen.last().unwrap(), "what is painted is what is told");
         if seen.last().unwrap().starts_with("overloaded") {
             break;
         }
@@ -177,7 +179,8 @@ pub fn regress_a_rig_goes_from_holds_to_overloaded_while_it_is_dragged(page: &Pa
     assert_eq!(board(), place, "the drawing stays under the finger");
     page.shot("dragged-desktop");
     page.drag_move(x, y);
-    page.eventually("it holds again", told, |t| t.contains("holds"));
+    let holds = page.eventually("it holds again", told, |t| t.contains("holds"));
+    assert_eq!(painted_above(page), holds);
     page.drag_end();
     page.becomes("what is told of it", told, String::new());
     page.becomes(
@@ -189,18 +192,58 @@ pub fn regress_a_rig_goes_from_holds_to_overloaded_while_it_is_dragged(page: &Pa
     page.size(PHONE);
 }
 
+/// Reads what is painted on a canvas: which part of a picture is which text is known from when it was written there, also of a
+/// picture that was made of that. `painted` gives the texts, from top to bottom.
+const READ: &str = "
+    const page = CanvasRenderingContext2D.prototype, unseen = OffscreenCanvasRenderingContext2D.prototype;
+    const { fillText, drawImage, clearRect, fillRect } = page, still = OffscreenCanvas.prototype.transferToImageBitmap;
+    const put = new Map(), of = c => put.get(c) ?? put.set(c, []).get(c);
+    const wipe = (c, x, y, w, h) => put.set(c, of(c).filter(t => !(t.x >= x && t.x + t.w <= x + w && t.y >= y && t.y < y + h)));
+    page.clearRect = function (...at) { wipe(this.canvas, ...at); clearRect.apply(this, at); };
+    page.fillRect = function (...at) { wipe(this.canvas, ...at); fillRect.apply(this, at); };
+    page.fillText = function (text, x, y, ...most) {
+        (this.canvas.texts ??= []).push({ text, x, y });
+        if (this.canvas.isConnected) of(this.canvas).push({ text, x, y, w: 0 });
+        fillText.call(this, text, x, y, ...most);
+    };
+    const copy = unseen.drawImage;
+    unseen.drawImage = function (image, ...at) { this.canvas.texts = image.texts; copy.call(this, image, ...at); };
+    OffscreenCanvas.prototype.transferToImageBitmap = function () {
+        const texts = this.texts;
+        return Object.assign(still.call(this), { texts });
+    };
+    page.drawImage = function (image, ...at) {
+        const [x, y, w, h, toX, toY] = at;
+        const text = (image.texts ?? []).find(t => at.length > 2 && t.x >= x && t.x < x + w && t.y > y && t.y <= y + h);
+        if (text) {
+            wipe(this.canvas, toX, toY, w, h);
+            of(this.canvas).push({ text: text.text, x: toX, y: toY, w });
+        }
+        drawImage.call(this, image, ...at);
+    };
+    window.painted = css => {
+        const lines = [];
+        for (const t of of(document.querySelector(css)).toSorted((a, b) => a.y - b.y || a.x - b.x)) {
+            const last = lines.at(-1);
+            if (last && last.y === t.y && last.end === t.x) [last.text, last.end] = [last.text + t.text, t.x + t.w];
+            else lines.push({ text: t.text, y: t.y, end: t.x + t.w });
+        }
+        return lines.map(l => l.text);
+    };";
+
+/// What is painted above the drawing, without the verdict's shape.
+fn painted_above(page: &Page<'_>) -> String {
+    let text = page.js("return window.painted('canvas.head').join(' ')");
+    let text = text.as_str().unwrap_or_default().replace(['●', '◐', '■', '?'], "");
+    text.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
 /// What is painted over the drawing while a finger moves something is what the drawing shows when it lets go: the lines and
 /// their tensions, the handle, the vehicle with its way out.
 pub fn regress_what_is_painted_is_what_is_drawn(page: &Page<'_>) {
     open(page);
-    page.js(
-        "const p = CanvasRenderingContext2D.prototype, write = p.fillText, clear = p.clearRect; window.painted = []; window.told = []; \
-         const kept = c => c.canvas.matches('.head') ? 'told' : 'painted'; \
-         p.clearRect = function (...a) { window[kept(this)] = []; return clear.apply(this, a); }; \
-         p.fillText = function (t, ...a) { if (this.canvas.isConnected) window[kept(this)].push(t); return write.call(this, t, ...a); };",
-    );
-    let painted = || page.js("return window.painted.sort().join('; ')");
-    let told = || page.js("return window.told.join(' ')");
+    page.js(READ);
+    let painted = || page.js("return window.painted('.plan + canvas').sort().join('; ')");
     let said = || page.js("return document.querySelector('.board [role=status]').textContent");
     let drawn = || {
         page.js("return [...document.querySelectorAll('.plan .tension')].filter(t => t.textContent).map(t => t.textContent).sort().join('; ')")
@@ -228,19 +271,44 @@ pub fn regress_what_is_painted_is_what_is_drawn(page: &Page<'_>) {
         let seen = painted();
         assert!(seen.as_str().is_some_and(|s| s.contains(" kN; ")), "{seen}");
         page.becomes("what the drawing below says where it rests", drawn, seen.clone());
-        let words = |t: Value| {
-            t.as_str()
-                .unwrap_or_default()
-                .replace(['●', '◐', '■', '?'], "")
-                .split_whitespace()
-                .collect::<Vec<_>>()
-                .join(" ")
-        };
-        assert_eq!(words(told()), words(said()), "what stands above the drawing is what is told to who can't see it");
-        assert!(words(told()).contains("Weakest: "), "{}", told());
+        let (above, said) = (painted_above(page), said());
+        let said = said.as_str().unwrap_or_default().split_whitespace().collect::<Vec<_>>().join(" ");
+        assert_eq!(above, said, "what stands above the drawing is what is told to who can't see it");
+        assert!(above.contains("Weakest: "), "{above}");
         page.drag_end();
         page.becomes("what is not drawn", away, Value::String(String::new()));
         page.becomes("what the drawing says where it was let go", drawn, seen);
+    }
+}
+
+/// The drawing may move on the page while something is held.
+pub fn regress_what_is_held_stays_under_the_finger_though_the_page_was_scrolled(page: &Page<'_>) {
+    open(page);
+    let text = case_text(page);
+    let dragged = |css: &str, scrolled: i32, rests: bool| {
+        // From where it stood at first.
+        page.js(&format!(
+            "const t = document.querySelector('textarea'); t.value = {}; t.dispatchEvent(new Event('change'))",
+            Value::String(text.clone())
+        ));
+        page.becomes("the case as it was", || case_text(page), text.clone());
+        let (x, y) = middle(page, css);
+        page.drag_start(x, y);
+        page.drag_move(x - 10.0, y + 5.0);
+        page.js(&format!("scrollBy({{ top: {scrolled}, behavior: 'instant' }})"));
+        if rests {
+            page.drag_move(x - 11.0, y + 5.0);
+            page.still();
+        }
+        // There on the drawing, wherever that is.
+        page.drag_move(x - 20.0, y + 39.0 - f64::from(scrolled));
+        page.still();
+        let told = page.js("return document.querySelector('.board [role=status]').textContent");
+        page.drag_end();
+        (told, page.eventually("the case says so", || case_text(page), |t| *t != text))
+    };
+    for (css, rests) in [(".handle.anchor", false), (".handle.anchor", true), (".handle.car", false)] {
+        assert_eq!(dragged(css, 31, rests), dragged(css, 0, rests), "{css}");
     }
 }
 

@@ -1,10 +1,14 @@
 //! What is told of a rig while something moves, above the drawing: verdict and stop rule, the weakest part, and that it is how
 //! the rig stands just then.
 
-use super::brush::{Brush, number, read, style};
+use super::atlas::Atlas;
+use super::brush::{Brush, font, number, read, style};
+use super::letters::{Letters, Look};
+use crate::scene::lines::broken;
 use js_sys::JsString;
-use std::cell::{Cell, RefCell};
-use unmire_audit::verdict::Verdict::{Holds, HoldsBelowStopLoad, Overloaded, Unknown};
+use std::cell::RefCell;
+use std::rc::Rc;
+use unmire_audit::verdict::Verdict::{self, Holds, HoldsBelowStopLoad, Overloaded, Unknown};
 use web_sys::HtmlCanvasElement;
 
 /// What is told.
@@ -24,7 +28,11 @@ pub struct Told {
 impl Told {
     /// Verdict and stop rule.
     pub fn first(&self) -> String {
-        if self.verdict.is_empty() { self.word.clone() } else { format!("{}. {}", self.word, self.stop) }
+        match (self.verdict, self.stop.as_str()) {
+            ("", _) => self.word.clone(),
+            (_, "") => format!("{}.", self.word),
+            (_, stop) => format!("{}. {stop}", self.word),
+        }
     }
 }
 
@@ -33,140 +41,153 @@ const LINE: f64 = 1.25;
 /// Height of the line below them, in dots.
 const EDGE: f64 = 2.0;
 
-/// A text in the lines that it takes.
+/// Which letters are whose: the first four are the verdicts'.
+const NO_VERDICT: usize = 4;
+const WEAKEST: usize = 5;
+const NOTE: usize = 6;
+
+/// A text in the lines that it takes, and with which letters.
 #[derive(Debug, Default)]
-struct Lines {
+struct Text {
     text: String,
-    lines: Vec<JsString>,
+    letters: usize,
+    lines: Vec<String>,
 }
 
-impl Lines {
-    /// Breaks a text where it is too long, if it is another one.
-    fn set(&mut self, on: &Brush, text: &str, most: f64) {
-        if self.text == text {
-            return;
-        }
-        text.clone_into(&mut self.text);
-        self.lines.clear();
-        let whole = JsString::from(text);
-        if on.wide(&whole) <= most {
-            self.lines.extend(Some(whole).filter(|_| !text.is_empty()));
-            return;
-        }
-        let mut line = String::new();
-        for word in text.split(' ') {
-            let longer = if line.is_empty() { word.to_owned() } else { format!("{line} {word}") };
-            if !line.is_empty() && on.wide(&longer.as_str().into()) > most {
-                self.lines.push(core::mem::replace(&mut line, word.to_owned()).into());
-            } else {
-                line = longer;
-            }
-        }
-        if !line.is_empty() {
-            self.lines.push(line.into());
-        }
+impl Text {
+    fn all(&self) -> impl Iterator<Item = (usize, &String)> {
+        self.lines.iter().map(|line| (self.letters, line))
     }
 }
 
-/// A canvas for it, painted anew only when something else is told.
+/// A canvas for it. What is told anew is painted anew.
 #[derive(Debug)]
 pub struct Head {
     on: Brush,
     canvas: HtmlCanvasElement,
     dots: f64,
-    /// Height that is painted, in dots.
-    painted: Cell<f64>,
     /// Width and height in dots.
     size: (f64, f64),
-    /// Size of the letters in dots.
-    letters: f64,
-    /// Of a verdict, of the weakest part and of a note.
-    fonts: [JsString; 3],
-    ink: JsString,
-    plate: JsString,
+    /// Height of a line in dots.
+    line: f64,
     rule: JsString,
-    /// Words, shapes and colours of the verdicts.
-    verdicts: Vec<(&'static str, char, JsString)>,
+    verdicts: [&'static str; 4],
+    shapes: [char; 4],
+    /// Letters for each verdict, for none, for the weakest part, and for a note.
+    letters: Vec<Letters>,
+    texts: RefCell<[Text; 3]>,
     told: RefCell<Told>,
-    lines: RefCell<[Lines; 3]>,
+    /// What stands on the canvas: the lines with their letters.
+    painted: RefCell<Vec<(usize, String)>>,
 }
 
 impl Head {
     /// On a canvas, with so many dots a unit of the page.
-    pub fn of(canvas: &HtmlCanvasElement, dots: f64) -> Option<Self> {
+    pub fn of(canvas: &HtmlCanvasElement, dots: f64, atlas: &Rc<Atlas>) -> Option<Self> {
         let style = style(canvas)?;
         let read = |name: &str| read(&style, name);
-        let letters = dots * number(&read("font-size"));
+        let high = dots * number(&read("font-size"));
         let (on, size) = Brush::over(canvas, dots)?;
-        let colors =
-            [(Holds, "--holds"), (HoldsBelowStopLoad, "--below"), (Unknown, "--unknown"), (Overloaded, "--over")];
+        let verdicts = [Holds, HoldsBelowStopLoad, Unknown, Overloaded];
+        let colors = ["--holds", "--below", "--unknown", "--over", "--ink", "--ink", "--ink"];
+        let line = (LINE * high).round();
+        let letters = |(name, weight)| {
+            let (font, color, plate) =
+                (font(weight, high, &read("font-family")), read(name).into(), read("--note").into());
+            Letters::of(Look { font, size: high, color, plate, high: line, foot: high.round() }, atlas)
+        };
         Some(Self {
             on,
             canvas: canvas.clone(),
             dots,
-            painted: Cell::new(f64::NAN),
             size,
-            letters,
-            fonts: [700, 600, 400].map(|weight| format!("{weight} {letters}px {}", read("font-family")).into()),
-            ink: read("--ink").into(),
-            plate: read("--note").into(),
+            line,
             rule: read("--rule").into(),
-            verdicts: colors.map(|(v, name)| (v.word(), v.shape(), read(name).into())).into(),
+            verdicts: verdicts.map(Verdict::word),
+            shapes: verdicts.map(Verdict::shape),
+            letters: colors.into_iter().zip(["700", "700", "700", "700", "700", "600", "400"]).map(letters).collect(),
+            texts: RefCell::default(),
             told: RefCell::default(),
-            lines: RefCell::default(),
+            painted: RefCell::default(),
         })
     }
-    /// Tells it.
-    pub fn tell(&self, told: Told) {
-        if *self.told.borrow() == told {
-            return;
+    /// What is to be told next, if anything; gives whether it is something else than before.
+    pub fn set(&self, told: Option<Told>) -> bool {
+        if told.as_ref() == Some(&*self.told.borrow()) {
+            return false;
         }
-        let (on, (wide, high), letters) = (&self.on, self.size, self.letters);
-        let verdict = self.verdicts.iter().find(|(word, ..)| *word == told.verdict);
-        let first = match verdict {
-            Some((_, shape, _)) => format!("{shape} {}", told.first()),
-            None => told.first(),
+        let Some(told) = told else {
+            self.clear();
+            return false;
         };
-        let mut lines = self.lines.borrow_mut();
-        for ((lines, text), font) in lines.iter_mut().zip([&first, &told.weakest, &told.note]).zip(&self.fonts) {
-            on.font(font);
-            lines.set(on, text.trim(), wide - letters);
-        }
-        // Where there is no room the weakest part's last line is narrow: nothing is left out.
-        let [verdicts, weakest, note] = &mut *lines;
-        let room = ((high - EDGE) / (LINE * letters)) as usize;
-        let last = room.saturating_sub(verdicts.lines.len() + note.lines.len() + 1);
-        if weakest.lines.len() > last + 1 {
-            let rest = weakest.lines.split_off(last);
-            weakest.lines.push(rest.iter().map(String::from).collect::<Vec<_>>().join(" ").into());
-        }
-        let all = verdicts.lines.len() + weakest.lines.len() + note.lines.len();
-        let top = high - EDGE - LINE * letters * all as f64;
-        self.clear();
-        // At the top of the window, what is painted stays in sight, and no more of the drawing than that is covered.
-        if self.painted.replace(high - top) != high - top {
-            let _ = self.canvas.style().set_property("top", &format!("{}px", -top / self.dots));
-        }
-        on.fill_with(&self.plate);
-        on.plate(0.0, top, wide, high - top);
-        on.fill_with(&self.rule);
-        on.plate(0.0, high - EDGE, wide, EDGE);
-        let inks = [verdict.map_or(&self.ink, |(.., color)| color), &self.ink, &self.ink];
-        let mut foot = top + letters;
-        for ((lines, ink), font) in lines.iter().zip(inks).zip(&self.fonts) {
-            on.fill_with(ink);
-            on.font(font);
-            for line in &lines.lines {
-                on.write_within(line, 0.5 * letters, foot, wide - letters);
-                foot += LINE * letters;
+        let verdict = self.verdicts.iter().position(|word| *word == told.verdict);
+        let shape = verdict.and_then(|v| self.shapes.get(v));
+        let first = shape.map_or_else(|| told.first(), |shape| format!("{shape} {}", told.first()));
+        let texts = [(first.as_str(), verdict.unwrap_or(NO_VERDICT)), (&told.weakest, WEAKEST), (&told.note, NOTE)];
+        for (kept, (text, letters)) in self.texts.borrow_mut().iter_mut().zip(texts) {
+            if kept.text != text || kept.letters != letters {
+                *kept = Text { text: text.to_owned(), letters, lines: self.broken(text, letters) };
             }
         }
-        drop(lines);
         self.told.replace(told);
+        true
+    }
+    /// A text in lines that are not too long.
+    fn broken(&self, text: &str, letters: usize) -> Vec<String> {
+        let Some(letters) = self.letters.get(letters) else { return Vec::new() };
+        broken(text, self.size.0 - letters.look.size, |t| letters.wide(t)).into_iter().map(str::to_owned).collect()
+    }
+    /// Paints the lines that are not painted yet.
+    pub fn paint(&self) {
+        let [first, weakest, note] = &*self.texts.borrow();
+        let (on, (wide, high)) = (&self.on, self.size);
+        // Where there is no room the weakest part's last line is narrow: nothing is left out.
+        let room = ((high - EDGE) / self.line) as usize;
+        let last = room.saturating_sub(first.lines.len() + note.lines.len() + 1);
+        let (lines, rest) = weakest.lines.split_at(last.min(weakest.lines.len()));
+        let narrow = (rest.len() > 1).then(|| first.lines.len() + lines.len());
+        let rest = Some(rest.join(" ")).filter(|r| !r.is_empty());
+        let weakest = lines.iter().chain(&rest).map(|l| (weakest.letters, l));
+        let lines: Vec<_> = first.all().chain(weakest).chain(note.all()).collect();
+        let mut painted = self.painted.borrow_mut();
+        // It does not get lower again: to change its place takes the browser long, and the reader too.
+        let top = high - EDGE - self.line * lines.len().max(painted.len()) as f64;
+        if painted.len() < lines.len() {
+            on.clear(0.0, 0.0, wide, high);
+            on.fill_with(&self.rule);
+            on.plate(0.0, high - EDGE, wide, EDGE);
+            // At the top of the window, what is painted stays in sight, and no more of the drawing than that is covered.
+            let _ = self.canvas.style().set_property("top", &format!("{}px", -top / self.dots));
+            painted.clear();
+            painted.resize(lines.len(), (0, String::new()));
+        }
+        let none = (NOTE, &String::new());
+        for (i, old) in painted.iter_mut().enumerate() {
+            let (kind, text) = *lines.get(i).unwrap_or(&none);
+            let Some(letters) = self.letters.get(kind).filter(|_| old.0 != kind || old.1 != *text) else { continue };
+            let (above, look) = (top + self.line * i as f64, &letters.look);
+            let (left, most) = ((0.5 * look.size).round(), wide - look.size);
+            let fits = narrow != Some(i) && letters.wide(text) <= most;
+            if !(fits && old.0 == kind && letters.write_over(on, &old.1, text, (left, above))) {
+                on.fill_with(&look.plate);
+                on.plate(0.0, above, wide, self.line);
+                if fits {
+                    letters.write(on, text, (left, above));
+                } else {
+                    letters.squeeze(on, text, (left, above), most);
+                }
+            }
+            *old = (kind, text.clone());
+        }
     }
     /// Leaves nothing.
     pub fn clear(&self) {
+        if self.painted.borrow().is_empty() {
+            return;
+        }
         self.told.take();
+        self.texts.take();
+        self.painted.take();
         self.on.clear(0.0, 0.0, self.size.0, self.size.1);
     }
 }

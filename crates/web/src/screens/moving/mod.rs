@@ -2,8 +2,10 @@
 //! element that changes makes the browser style and lay out the page, which a canvas does not. The style sheet stays the one
 //! place that says how a shape looks: before the first move every shape's style is read from the drawing below.
 
+mod atlas;
 mod brush;
 mod head;
+mod letters;
 mod picture;
 
 pub use head::Told;
@@ -12,12 +14,19 @@ use crate::dom::prelude::*;
 use crate::scene::draw::Spot;
 use crate::scene::rig::{BLOCK, POINT, Rig};
 use crate::scene::view::View;
+use atlas::{Atlas, Part};
 use brush::{Brush, Ink};
 use head::Head;
-use js_sys::JsString;
+use letters::{Letters, Look};
 use picture::{Picture, all};
+
 use std::rc::Rc;
 use web_sys::{Element, HtmlCanvasElement};
+
+/// Width and height of the canvas for small pictures, to the size of a number's letters: room for all that is told at once.
+const ATLAS: Spot = (60.0, 12.0);
+/// How much of its colour a number's plate has.
+const PLATE: f64 = 0.8;
 
 /// The canvases over the drawing.
 #[derive(Clone, Copy)]
@@ -46,12 +55,16 @@ impl Moving {
     }
     /// Paints how it stands, with what is moved at a place. Without a rig nothing is told.
     pub fn paint(self, rig: &Rig, at: Spot, told: Option<Told>) {
-        if let Some(kept) = self.kept.get_value() {
-            kept.paint(rig, at);
-            match told {
-                Some(told) => kept.head.tell(told),
-                None => kept.head.clear(),
-            }
+        let Some(kept) = self.kept.get_value() else { return };
+        // First all that is new comes to the atlas, then all is taken from it: by turns it would be copied each time.
+        for n in &rig.numbers {
+            kept.numbers.wide(&n.text);
+        }
+        let new = kept.head.set(told);
+        kept.atlas.settle();
+        kept.paint(rig, at);
+        if new {
+            kept.head.paint();
         }
     }
     /// Gives all back to the drawing.
@@ -69,17 +82,17 @@ impl Moving {
 struct Kept {
     on: Brush,
     head: Head,
-    /// Dots a unit of the drawing, in which the canvas counts.
+    /// Dots a unit of the drawing, and where its corner is on the canvas.
     unit: f64,
-    /// The canvas: left, top, width and height.
-    sheet: [f64; 4],
+    corner: Spot,
+    /// Width and height of the canvas.
+    size: (f64, f64),
     legs: Ink,
     slings: Ink,
-    marks: Ink,
-    number: Ink,
-    /// Width of a digit.
-    digit: f64,
-    aligns: [JsString; 2],
+    /// A block, and any other point.
+    marks: [Part; 2],
+    numbers: Letters,
+    atlas: Rc<Atlas>,
     /// What is moved.
     thing: Picture,
     /// Where it was taken from.
@@ -103,11 +116,28 @@ impl Kept {
         let (on, size) = Brush::over(canvas, dots)?;
         let shown = view.shown_in(size);
         let (unit, corner) = shown;
-        on.units(unit, corner);
-        let ink = |css: &str| Ink::of(&drawing.query_selector(css).ok()??);
-        let number = ink(".tension")?;
-        on.font(&number.font);
-        let digit = on.wide(&"0".into());
+        let ink = |css: &str| Ink::of(&drawing.query_selector(css).ok()??, unit, &on);
+        let (legs, slings, number) = (ink(".leg:not(.sling)")?, ink(".sling")?, ink(".tension")?);
+        let letters = number.letters;
+        let atlas = Atlas::of((ATLAS.0 * letters, ATLAS.1 * letters))?;
+        // On plates of the colour that the edge of their letters has on the drawing: such an edge takes a canvas long.
+        let plate = number.stroke.as_ref().map_or_else(|| "transparent".into(), |color| on.faded(color, PLATE));
+        let color = number.fill.clone()?;
+        let (high, foot) = ((1.2 * letters).round(), (0.95 * letters).round());
+        let numbers = Letters::of(Look { font: number.font(), size: letters, color, plate, high, foot }, &atlas);
+        let marked = ink(".block")?;
+        let mark = |half: f64, shape: &dyn Fn(&Brush, Spot)| {
+            let room = (unit * half + marked.width).ceil();
+            atlas.part((2.0 * room, 2.0 * room), |on, (x, y)| {
+                on.begin();
+                shape(on, (x + room, y + room));
+                marked.fill(on, Brush::fill);
+                marked.stroke(on, Brush::stroke);
+            })
+        };
+        let block = mark(BLOCK, &|on, (x, y)| on.arc(x, y, unit * BLOCK, 0.0, core::f64::consts::TAU))?;
+        let half = unit * POINT;
+        let point = mark(POINT, &|on, (x, y)| on.rect(x - half, y - half, 2.0 * half, 2.0 * half))?;
         let groups = if parts.is_empty() { Vec::new() } else { all(&drawing, parts) };
         let pictured: Vec<_> = groups.iter().map(|g| (g, (0.0, 0.0))).chain([(handle, stands)]).collect();
         let thing = Picture::of(&drawing, &pictured, shown, dots)?;
@@ -116,59 +146,42 @@ impl Kept {
         away.extend(groups);
         Some(Self {
             on,
-            head: Head::of(head, dots)?,
+            head: Head::of(head, dots, &atlas)?,
             unit,
-            sheet: [-corner.0 / unit, -corner.1 / unit, size.0 / unit, size.1 / unit],
-            legs: ink(".leg:not(.sling)")?,
-            slings: ink(".sling")?,
-            marks: ink(".block")?,
-            digit,
-            aligns: ["start", "center"].map(JsString::from),
-            number,
+            corner,
+            size,
+            legs,
+            slings,
+            marks: [block, point],
+            numbers,
+            atlas,
             thing,
             from,
             away,
         })
     }
     fn clear(&self) {
-        let [left, top, width, height] = self.sheet;
-        self.on.clear(left, top, width, height);
+        self.on.clear(0.0, 0.0, self.size.0, self.size.1);
     }
     fn paint(&self, rig: &Rig, at: Spot) {
         self.clear();
-        let on = &self.on;
-        self.legs.lines(on, &rig.legs);
-        self.slings.lines(on, &rig.slings);
-        on.begin();
-        for (x, y) in &rig.blocks {
-            on.move_to(x + BLOCK, *y);
-            on.arc(*x, *y, BLOCK, 0.0, core::f64::consts::TAU);
+        let (on, unit) = (&self.on, self.unit);
+        self.legs.lines(on, &rig.legs, |p| self.dot(p));
+        self.slings.lines(on, &rig.slings, |p| self.dot(p));
+        for (mark, places) in self.marks.iter().zip([&rig.blocks, &rig.points]) {
+            for (x, y) in places.iter().map(|p| self.dot(*p)) {
+                mark.put(on, (x - 0.5 * mark.size.0, y - 0.5 * mark.size.1));
+            }
         }
-        rig.points.iter().for_each(|(x, y)| on.rect(x - POINT, y - POINT, 2.0 * POINT, 2.0 * POINT));
-        self.marks.fill(on, Brush::fill);
-        self.marks.stroke(on, Brush::stroke);
-        self.numbers(rig);
-        self.thing.put(on, self.unit, (at.0 - self.from.0, at.1 - self.from.1));
+        for n in &rig.numbers {
+            let (x, y) = self.dot(n.at);
+            let left = if n.middle { 0.5 * self.numbers.wide(&n.text) } else { 0.0 };
+            self.numbers.write(on, &n.text, ((x - left).round(), y - self.numbers.look.foot));
+        }
+        self.thing.put(on, (unit * (at.0 - self.from.0), unit * (at.1 - self.from.1)));
     }
-    /// On plates of the colour that the edge of their letters has on the drawing: such an edge takes a canvas long.
-    fn numbers(&self, rig: &Rig) {
-        let (on, ink) = (&self.on, &self.number);
-        let left = |middle: bool, wide: f64| if middle { 0.5 * wide } else { 0.0 };
-        if let Some(p) = &ink.stroke {
-            on.alpha(0.8);
-            on.fill_with(&p.color);
-            for n in &rig.numbers {
-                let (wide, (x, y)) = (self.digit * n.text.len() as f64, n.at);
-                on.plate(x - left(n.middle, wide), y - 1.6 * self.digit, wide, 2.0 * self.digit);
-            }
-        }
-        on.font(&ink.font);
-        ink.fill(on, |on| {
-            for (middle, align) in [false, true].into_iter().zip(&self.aligns) {
-                on.align(align);
-                let some = rig.numbers.iter().filter(|n| n.middle == middle);
-                some.for_each(|n| on.write(&n.text.as_str().into(), n.at.0, n.at.1));
-            }
-        });
+    /// Where a place of the drawing is on the canvas.
+    fn dot(&self, (x, y): Spot) -> Spot {
+        (self.corner.0 + self.unit * x, self.corner.1 + self.unit * y)
     }
 }

@@ -1,6 +1,6 @@
 //! A picture of elements of the drawing, taken once and then put wherever they are moved to.
 
-use super::brush::{Brush, Ink, number};
+use super::brush::{Brush, Image, Ink, number};
 use crate::dom::prelude::document;
 use crate::scene::draw::Spot;
 use js_sys::JsString;
@@ -20,10 +20,9 @@ pub fn all(within: &Element, css: &str) -> Vec<Element> {
 /// A picture.
 #[derive(Debug)]
 pub struct Picture {
-    image: HtmlCanvasElement,
-    /// Where its corner is on the drawing as long as nothing was moved, and how large it is, in the drawing's units.
+    image: Image,
+    /// Where its corner is as long as nothing was moved, in dots.
     at: Spot,
-    size: Spot,
 }
 
 impl Picture {
@@ -48,27 +47,21 @@ impl Picture {
             on.units(unit, (corner.0 - at.0 + unit * x, corner.1 - at.1 + unit * y));
             all(group, "circle,path,polygon,polyline,line,text").iter().filter_map(|e| shape(&on, e)).for_each(drop);
         }
-        let at = ((at.0 - corner.0) / unit, (at.1 - corner.1) / unit);
-        let size = (f64::from(image.width()) / unit, f64::from(image.height()) / unit);
-        Some(Self { image, at, size })
+        Some(Self { image: Image::of(&image)?, at })
     }
-    /// Puts it so far from where it was taken, by whole dots, so that it stays sharp: so many dots a unit.
-    pub fn put(&self, on: &Brush, unit: f64, by: Spot) {
-        let whole = |length: f64| (length * unit).round() / unit;
-        on.alpha(1.0);
-        let (x, y) = (self.at.0 + whole(by.0), self.at.1 + whole(by.1));
-        // There is something in it, so it can be put; a device that had no room for it shows none.
-        let _ = on.image(&self.image, x, y, self.size.0, self.size.1);
+    /// Puts it on a canvas whose unit is a dot, so many dots from where it was taken: whole ones, so that it stays sharp.
+    pub fn put(&self, on: &Brush, by: Spot) {
+        on.image(&self.image, (self.at.0 + by.0.round(), self.at.1 + by.1.round()));
     }
 }
 
 /// Paints a shape.
 fn shape(on: &Brush, e: &Element) -> Option<()> {
-    let (ink, read) = (Ink::of(e)?, |name: &str| e.get_attribute(name).unwrap_or_default());
+    let (ink, read) = (Ink::of(e, 1.0, on)?, |name: &str| e.get_attribute(name).unwrap_or_default());
     let d = match e.tag_name().as_str() {
         "text" => {
             let (text, x, y) = (JsString::from(e.text_content()?), number(&read("x")), number(&read("y")));
-            on.font(&ink.font);
+            on.font(&ink.font());
             on.align(&ink.align);
             // The edge of letters lies below them.
             ink.stroke(on, |on| on.write_edge(&text, x, y));
