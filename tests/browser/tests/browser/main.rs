@@ -7,6 +7,7 @@ mod brief;
 mod cases;
 mod first;
 mod hand;
+mod held;
 mod kit;
 mod looks;
 mod offline;
@@ -49,10 +50,10 @@ const ALL: &[Named] = trials![
     scene::regress_an_anchor_is_moved_without_a_drag,
     scene::regress_bad_numbers_are_told_at_their_field,
     scene::regress_anchors_come_and_go,
-    scene::regress_a_rig_goes_from_holds_to_overloaded_while_it_is_dragged,
-    scene::regress_what_is_painted_is_what_is_drawn,
-    scene::regress_what_is_held_stays_under_the_finger_though_the_page_was_scrolled,
-    scene::regress_a_drag_that_is_cut_short_leaves_the_scene_whole,
+    held::regress_a_rig_goes_from_holds_to_overloaded_while_it_is_dragged,
+    held::regress_what_is_painted_is_what_is_drawn,
+    held::regress_what_is_held_stays_under_the_finger_though_the_page_was_scrolled,
+    held::regress_a_drag_that_is_cut_short_leaves_the_scene_whole,
     scene::regress_the_vehicle_is_moved_by_drag_and_by_steps,
     scene::regress_a_block_is_hung_elsewhere,
     scene::regress_helpers_and_obstacles_come_and_go,
